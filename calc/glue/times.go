@@ -35,8 +35,8 @@ func (g Glue) At(tempC, humidityPct float64) (Times, error) {
 	if err := g.checkClimate(tempC, humidityPct); err != nil {
 		return Times{}, err
 	}
-	warm := math.Exp2((g.AtC - tempC) / 10)
-	open, wait := min(1, warm), max(1, warm)
+	wait := slowdown(g.AtC, tempC)
+	open := 1 / slowdown(tempC, g.AtC)
 	if g.Setting == Cooling { // the published time is for a cool room; warmth is no reason to hurry
 		open = 1
 	}
@@ -50,6 +50,10 @@ func (g Glue) At(tempC, humidityPct float64) (Times, error) {
 		MinTempC:  g.MinC.Value,
 	}, nil
 }
+
+// slowdown is how many times longer a glue takes at the second temperature than at the
+// first when that is colder, and 1 when it is not.
+func slowdown(fromC, toC float64) float64 { return max(1, math.Exp2((fromC-toC)/10)) }
 
 func (g Glue) checkClimate(tempC, humidityPct float64) error {
 	if err := bounds.Between("the temperature", tempC, -40, 60, "°C"); err != nil {
