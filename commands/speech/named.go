@@ -1,0 +1,309 @@
+package speech
+
+import (
+	"math/big"
+	"strings"
+)
+
+// readGauge reads screw gauges: no 8, #8, 8g screws, gauge 8, 8 gauge.
+func readGauge(ts []token, i int, _ []Item) (*Quantity, int) {
+	gauge := func(at, used int) (*Quantity, int) {
+		if at >= len(ts) || ts[at].form != integer || ts[at].num.Cmp(big.NewRat(30, 1)) > 0 {
+			return nil, 0
+		}
+		return &Quantity{Kind: KindGauge, Value: ts[at].num, Integer: true}, used
+	}
+	w := textAt(ts, i)
+	switch {
+	case w == "gauge":
+		return gauge(i+1, 2)
+	case (w == "no" || w == "number" || w == "#" || w == "nr") && i > 0 && isNamed(ts[i-1].text):
+		return nil, 0 // bow no 3
+	case w == "#", w == "no" || w == "number":
+		at := i + 1
+		if textAt(ts, at) == "." {
+			at++
+		}
+		if next := textAt(ts, at+1); !strings.HasPrefix(next, "screw") && !strings.HasPrefix(textAt(ts, at+2), "screw") {
+			return nil, 0
+		}
+		return gauge(at, at-i+1)
+	case i < len(ts) && ts[i].form == integer:
+		next := textAt(ts, i+1)
+		if next == "gauge" || next == "g" && strings.HasPrefix(textAt(ts, i+2), "screw") || next == "s" && false {
+			return gauge(i, 2)
+		}
+	}
+	return nil, 0
+}
+
+// readCounted reads numbers that say how many: 4 off, 3no, 6 pcs, x6, 2nd and 14th.
+func readCounted(ts []token, i int, before []Item) (*Quantity, int) {
+	if textAt(ts, i) == "×" && i+1 < len(ts) && ts[i+1].form == integer && ts[i+1].glued && (len(before) == 0 || before[len(before)-1].Q == nil) {
+		if textAt(ts, i+2) != "×" {
+			return count(ts[i+1]), 2
+		}
+	}
+	if ts[i].form != integer {
+		return nil, 0
+	}
+	next := textAt(ts, i+1)
+	glued := i+1 < len(ts) && ts[i+1].glued
+	switch {
+	case glued && (next == "st" || next == "nd" || next == "rd" || next == "th"):
+		return &Quantity{Kind: KindOrdinal, Value: ts[i].num, Integer: true}, 2
+	case next == "off" && !offWhat(textAt(ts, i+2)), next == "no" && (glued || !strings.HasPrefix(textAt(ts, i+2), "screw")):
+		return count(ts[i]), 2
+	case next == "nr", next == "pcs", next == "pieces", next == "pc", next == "times" && glued:
+		return count(ts[i]), 2
+	case next == "×" && (i+2 >= len(ts) || !startsQuantity(ts, i+2)):
+		return count(ts[i]), 2
+	case strings.Contains(ts[i].text, "dozen") || strings.Contains(ts[i].text, "couple") || strings.Contains(ts[i].text, "pair"):
+		return count(ts[i]), 1
+	}
+	return nil, 0
+}
+
+// offWhat are the words behind "off" when something is taken away: 4 off the thickness.
+func offWhat(w string) bool {
+	switch w {
+	case "the", "each", "every", "both", "either", "thickness", "width", "length", "its", "my", "square", "plumb", "vertical", "upright", "in", "a", "per":
+		return true
+	}
+	return false
+}
+
+func startsQuantity(ts []token, i int) bool {
+	return ts[i].isNumber() || ts[i].text == "a" || ts[i].text == "an"
+}
+
+func count(t token) *Quantity { return &Quantity{Kind: KindCount, Value: t.num, Integer: true} }
+
+var currency = wordSet("£ $ € eur euro euros quid pound_sterling pounds_sterling gbp usd dollar dollars zl pln chf")
+
+// readPrice reads money: £41, 61 euro each, 1150 a cube.
+func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
+	start := i
+	_, before := currency[textAt(ts, i)]
+	if before {
+		i++
+	}
+	n, f, used := number(ts, i)
+	if used == 0 || f == fraction || f == mixed {
+		return nil, 0
+	}
+	i += used
+	_, after := currency[textAt(ts, i)]
+	if after && !before {
+		i++
+	}
+	q := &Quantity{Kind: KindPrice, Value: n, Integer: n.IsInt()}
+	if textAt(ts, i) == "for" || textAt(ts, i) == "the" && textAt(ts, i+1) != "cube" {
+		if before || after {
+			return q, i - start
+		}
+		return nil, 0
+	}
+	i += q.readPer(ts, i)
+	if before || after || priced(q.Per) {
+		return q, i - start
+	}
+	return nil, 0
+}
+
+// priced says whether a bare number counted by this can only be money.
+func priced(per []string) bool {
+	if len(per) != 1 {
+		return false
+	}
+	switch per[0] {
+	case "m3", "board_foot", "bf", "board", "ft3", "m", "ft":
+		return true
+	}
+	return false
+}
+
+var months = []string{"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"}
+
+// monthNamed gives the number of a month, 1 to 12, or 0.
+func monthNamed(w string) int {
+	full := [...]string{"january", "february", "march", "april", "may", "june", "july", "august", "september", "october", "november", "december"}
+	for i, m := range months {
+		if w == m || w == full[i] || w == "sept" && m == "sep" {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// readDate reads a day with its month: 3 May, May 3rd, the 14th of June.
+func readDate(ts []token, i int, _ []Item) (*Quantity, int) {
+	day := func(at int) (int, bool) {
+		if at >= len(ts) || ts[at].form != integer || !ts[at].num.IsInt() || ts[at].num.Cmp(big.NewRat(31, 1)) > 0 {
+			return 0, false
+		}
+		switch textAt(ts, at+1) {
+		case "st", "nd", "rd", "th":
+			return 2, true
+		}
+		return 1, true
+	}
+	if n, ok := day(i); ok {
+		j := i + n
+		if textAt(ts, j) == "of" {
+			j++
+		}
+		if m := monthNamed(textAt(ts, j)); m > 0 {
+			return &Quantity{Kind: KindDate, Value: ts[i].num, High: big.NewRat(int64(m), 1)}, j - i + 1
+		}
+		return nil, 0
+	}
+	if m := monthNamed(textAt(ts, i)); m > 0 && (textAt(ts, i) != "may" && textAt(ts, i) != "march" || ts[i].upper()) {
+		if n, ok := day(i + 1); ok {
+			return &Quantity{Kind: KindDate, Value: ts[i+1].num, High: big.NewRat(int64(m), 1)}, 1 + n
+		}
+	}
+	return nil, 0
+}
+
+// readClock reads a time of day: 18:30, 2 pm, 10.45 after "at", quarter past 4, half past six.
+// The value is in minutes after midnight.
+func readClock(ts []token, i int, before []Item) (*Quantity, int) {
+	at := func(minutes int64, used int) (*Quantity, int) {
+		if minutes < 0 || minutes >= 24*60 {
+			return nil, 0
+		}
+		return &Quantity{Kind: KindClock, Value: big.NewRat(minutes, 1)}, used
+	}
+	t := ts[i]
+	switch {
+	case t.form == clock:
+		h, m := hourMinute(t.text, ":")
+		add, used := halfOfDay(ts, i+1, h)
+		return at(h*60+m+add, 1+used)
+	case t.text == "noon":
+		return at(12*60, 1)
+	case t.text == "midnight":
+		return at(0, 1)
+	case t.text == "quarter" || t.text == "half" || t.num != nil && (textAt(ts, i+1) == "past"):
+		return pastHour(ts, i)
+	case t.isNumber() && (t.form == integer || t.form == decimal):
+		h, m := hourMinute(t.text, ".")
+		if t.form == integer && t.num.IsInt() && t.num.Num().IsInt64() {
+			h, m = t.num.Num().Int64(), 0
+		}
+		add, used := halfOfDay(ts, i+1, h)
+		if used > 0 && h <= 12 && m < 60 {
+			return at(h*60+m+add, 1+used)
+		}
+		if t.form == decimal && len(t.text) >= 4 && t.text[len(t.text)-3] == '.' && h < 24 && m < 60 && len(before) > 0 && clockWord(before[len(before)-1].Text) && noUnit(ts, i+1) {
+			return at(h*60+m, 1)
+		}
+	}
+	return nil, 0
+}
+
+func noUnit(ts []token, i int) bool {
+	_, used := unitAt(ts, i)
+	w := textAt(ts, i)
+	return used == 0 && w != "×" && w != "wide" && w != "long" && w != "thick"
+}
+
+func clockWord(w string) bool {
+	return w == "at" || w == "since" || w == "from" || w == "till" || w == "until" || w == "@" || w == "by" || w == "clamps"
+}
+
+func hourMinute(text, sep string) (int64, int64) {
+	h, m, _ := strings.Cut(text, sep)
+	return digits(h), digits(m)
+}
+
+func digits(s string) int64 {
+	n := int64(0)
+	for _, r := range s {
+		if !isDigit(r) || n > 1000 {
+			return 1 << 20
+		}
+		n = n*10 + int64(r-'0')
+	}
+	return n
+}
+
+// halfOfDay reads am, pm and o'clock behind an hour and gives the minutes to add.
+func halfOfDay(ts []token, i int, hour int64) (int64, int) {
+	switch textAt(ts, i) {
+	case "pm":
+		if hour == 12 {
+			return 0, 1
+		}
+		return 12 * 60, 1
+	case "am":
+		if hour == 12 {
+			return -12 * 60, 1
+		}
+		return 0, 1
+	case "o'clock", "oclock":
+		return 0, 1
+	}
+	return 0, 0
+}
+
+// pastHour reads quarter past 4, ten past six, half past nine, quarter to three and half six.
+func pastHour(ts []token, i int) (*Quantity, int) {
+	minutes, j := int64(0), i+1
+	switch t := ts[i]; {
+	case t.text == "quarter":
+		minutes = 15
+	case t.text == "half":
+		minutes = 30
+	default:
+		minutes = t.num.Num().Int64()
+	}
+	link := textAt(ts, j)
+	if link != "past" && link != "to" && ts[i].text != "half" {
+		return nil, 0
+	}
+	if link == "past" || link == "to" {
+		j++
+	}
+	if j >= len(ts) || ts[j].form != integer || ts[j].num.Cmp(big.NewRat(12, 1)) > 0 || ts[j].num.Sign() <= 0 || !noUnit(ts, j+1) {
+		return nil, 0
+	}
+	if link == "to" {
+		minutes = -minutes
+	}
+	hour := ts[j].num.Num().Int64()
+	add, used := halfOfDay(ts, j+1, hour)
+	return &Quantity{Kind: KindClock, Value: big.NewRat((hour*60+minutes+add+24*60)%(24*60), 1)}, j + 1 + used - i
+}
+
+var named = wordSet("bow board door window sheet shelf drawer panel bay frame leaf pane page row step plank job coat batch day week plan room grit bus platform route gate")
+
+func isNamed(w string) bool { _, ok := named[w]; return ok }
+
+// labels marks numbers that name a thing: bow 2, board no 3, 120 grit.
+func (s Sentence) labels() {
+	for i := range s.Items {
+		q := s.Items[i].Q
+		if q == nil || !q.Bare() || !q.Integer || q.High != nil {
+			continue
+		}
+		p := i - 1
+		if w := s.word(p); w == "no" || w == "number" || w == "#" || w == "nr" {
+			p--
+		}
+		small := q.Value.Cmp(big.NewRat(40, 1)) <= 0 && q.Value.Sign() > 0
+		if small && isNamed(s.word(p)) && !s.sized(i) || s.word(i+1) == "grit" {
+			q.Kind = KindLabel
+		}
+	}
+}
+
+// sized says whether the quantity at i is part of a size: 30 wide, 2 × 3.
+func (s Sentence) sized(i int) bool {
+	switch s.word(i + 1) {
+	case "×", "wide", "thick", "long", "deep", "high", "across", "tall", "off", "of", "at":
+		return true
+	}
+	return s.word(i-1) == "×"
+}

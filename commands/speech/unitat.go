@@ -1,0 +1,191 @@
+package speech
+
+import (
+	"strings"
+
+	"fettle/calc/measure"
+)
+
+// unitAt reads the unit behind a number at token i and tells how many tokens it took.
+func unitAt(ts []token, i int) (*measure.Unit, int) {
+	skip := 0
+	if w := textAt(ts, i); w == "-" || w == "[" || w == "(" && len(ts) > i+2 && ts[i+2].text == ")" {
+		skip = 1
+	}
+	for n := 3; n >= 1; n-- {
+		j := i + skip
+		if j+n > len(ts) {
+			continue
+		}
+		if n > 1 && ts[j+n-1].isNumber() {
+			continue
+		}
+		words := make([]string, n)
+		for k := range words {
+			words[k] = strings.TrimSuffix(ts[j+k].text, ".")
+		}
+		u, ok := measure.UnitNamed(strings.Join(words, " "))
+		if !ok || !unitMeant(ts, j, n, u, skip > 0) {
+			continue
+		}
+		used := skip + n
+		switch end := textAt(ts, i+used); {
+		case skip == 1 && (end == "]" || end == ")"):
+			used++
+		case end == "." && len(words[n-1]) <= 3 && i+used+1 < len(ts): // 3 in. wide
+			used++
+		}
+		return u, used
+	}
+	return nil, 0
+}
+
+// unitMeant tells words that are units here from the same words used otherwise: "in" is also
+// a preposition, a lone letter may be anything unless it is written as a unit is.
+func unitMeant(ts []token, j, n int, u *measure.Unit, hyphen bool) bool {
+	t := ts[j]
+	if n > 1 {
+		return true
+	}
+	switch t.text {
+	case "in":
+		return inchesMeant(ts, j, hyphen)
+	case "c", "f":
+		return t.glued || t.upper()
+	case "m", "l", "g", "h", "n", "t", "s":
+		return t.glued && !startsWithApostrophe(ts, j) || t.text == "m" || t.text == "g" || t.text == "l" || t.text == "h"
+	case "pt", "gr", "pc", "day", "second", "quart":
+		return t.glued || t.text == "day" || t.text == "gr"
+	case "'":
+		return t.glued && !(j+1 < len(ts) && ts[j+1].glued && ts[j+1].text == "s")
+	case "cube", "cubes":
+		return !perWord(textAt(ts, j-1))
+	}
+	return true
+}
+
+func startsWithApostrophe(ts []token, j int) bool { return strings.HasPrefix(ts[j].text, "'") }
+
+// inchesMeant says whether "in" behind a number is the unit. Before a unit, a number or a
+// word that a place starts with it is the preposition: 742 in inches, 58 wide in 760,
+// 40 in from each end.
+func inchesMeant(ts []token, j int, hyphen bool) bool {
+	if ts[j].glued || hyphen {
+		return true
+	}
+	next := textAt(ts, j+1)
+	if next == "." {
+		next = textAt(ts, j+2)
+	}
+	if _, ok := afterPreposition[next]; ok {
+		return false
+	}
+	if j+1 < len(ts) && ts[j+1].isNumber() {
+		return false
+	}
+	if u, ok := measure.UnitNamed(next); ok && u.Symbol != "in" && len(next) > 1 || next == "inches" || next == "inch" {
+		return false
+	}
+	return true
+}
+
+// afterPreposition are words that follow "in" when it is no unit.
+var afterPreposition = wordSet(`from the a an each all our my your this that here there it its total stock place order half
+	which what one oak ash sapele larch pine iroko teak beech maple walnut clamps cramps decimal decimals fractions
+	metric imperial millimetres millimeters feet both either every at and off between`)
+
+func wordSet(words string) map[string]struct{} {
+	m := map[string]struct{}{}
+	for _, w := range strings.Fields(words) {
+		m[w] = struct{}{}
+	}
+	return m
+}
+
+// perUnits are the words of "a cube", "each", "per board foot" that are no units of measure,
+// or are named otherwise when something is counted by them.
+var perUnits = []struct{ words, symbol string }{
+	{"board foot", "board_foot"}, {"board feet", "board_foot"}, {"bd ft", "board_foot"}, {"bf", "board_foot"}, {"foot board measure", "board_foot"},
+	{"running metre", "m"}, {"running meter", "m"}, {"linear metre", "m"}, {"linear meter", "m"}, {"lin m", "m"}, {"metre run", "m"},
+	{"running foot", "ft"}, {"linear foot", "ft"},
+	{"board", "board"}, {"plank", "board"}, {"piece", "board"}, {"length", "board"}, {"pop", "board"}, {"apiece", "board"}, {"stick", "board"},
+	{"face", "face"}, {"edge", "edge"}, {"end", "end"}, {"side", "side"}, {"joint", "joint"}, {"line", "joint"}, {"coat", "coat"},
+	{"deg c", "c"}, {"degree", "c"}, {"k", "c"},
+}
+
+func perWord(w string) bool {
+	return w == "per" || w == "a" || w == "an" || w == "/" || w == "the" || w == "each"
+}
+
+// readPer reads what a number counts by: "180 grams a square metre", "900 a cube", "48 each".
+func (q *Quantity) readPer(ts []token, i int) int {
+	used := 0
+	for {
+		symbol, more := perAt(ts, i+used, len(q.Per) > 0)
+		if more == 0 {
+			return used
+		}
+		q.Per = append(q.Per, symbol)
+		used += more
+	}
+}
+
+func perAt(ts []token, i int, again bool) (string, int) {
+	link := textAt(ts, i)
+	if link == "each" || link == "apiece" {
+		return eachOf(ts, i)
+	}
+	if link != "per" && link != "a" && link != "an" && link != "/" && link != "the" {
+		return "", 0
+	}
+	for _, p := range perUnits {
+		n := strings.Count(p.words, " ") + 1
+		if phrase(ts, i+1, n) == p.words && (link == "per" || link == "/" || link == "a" && p.symbol != "face") {
+			return p.symbol, n + 1
+		}
+	}
+	if link == "the" && textAt(ts, i+1) != "cube" {
+		return "", 0
+	}
+	for n := 2; n >= 1; n-- {
+		if u, ok := measure.UnitNamed(phrase(ts, i+1, n)); ok && perMeant(u, link, again) {
+			return u.Symbol, n + 1
+		}
+	}
+	return "", 0
+}
+
+// perMeant keeps "2 m a day" and the like out: after an article only what timber, glue and
+// finish are sold or spread by counts.
+func perMeant(u *measure.Unit, link string, again bool) bool {
+	if link == "per" || link == "/" || again {
+		return true
+	}
+	switch u.Symbol {
+	case "m2", "m3", "m", "l", "ft", "ft2", "ft3", "bf", "kg", "gal":
+		return true
+	}
+	return false
+}
+
+// eachOf reads "each" with what it is each of: face, edge, end; alone it is a piece.
+func eachOf(ts []token, i int) (string, int) {
+	switch strings.TrimSuffix(textAt(ts, i+1), "s") {
+	case "face", "edge", "end", "side":
+		return "", 0 // a place, read by the topic
+	case "board", "plank", "piece", "length", "one":
+		return "board", 2
+	}
+	return "board", 1
+}
+
+func phrase(ts []token, i, n int) string {
+	if i+n > len(ts) {
+		return ""
+	}
+	words := make([]string, n)
+	for k := range words {
+		words[k] = ts[i+k].text
+	}
+	return strings.Join(words, " ")
+}
