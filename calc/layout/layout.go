@@ -88,6 +88,8 @@ func (s Spacing) check() error {
 		return errors.New("say how many things there are, or how far apart they stand")
 	case s.Ends != MarginEnds && s.End > 0:
 		return errors.New("a distance from the ends was said, and equal or flush ends as well; say which")
+	case s.Pitch > 0 && s.Ends == FlushEnds:
+		return errors.New("a pitch was said, and flush ends as well; say which")
 	case s.Pitch > 0 && s.Pitch < s.Item:
 		return &TooTightError{Need: s.Item, Have: s.Pitch, what: fmt.Sprintf("things %s wide", bounds.MM(s.Item))}
 	}
@@ -124,8 +126,8 @@ func (s Spacing) even() (Row, error) {
 	if gaps == 0 {
 		return Row{}, errors.New("a single thing cannot keep the same distance from both ends unless it is centred; say two or more, or leave the distance out")
 	}
-	if s.Count > bounds.MaxCount {
-		return Row{}, fmt.Errorf("that takes %d things, more than can be worked out in one go", s.Count)
+	if err := bounds.Count("the number of things", s.Count, 1); err != nil {
+		return Row{}, err
 	}
 	need := n*s.Item + 2*s.margin()
 	if need > s.Span || need == s.Span && s.Item == 0 {
@@ -142,8 +144,11 @@ func (s Spacing) pitched() (Row, error) {
 	if s.Count == 0 {
 		s.Count = int((s.Span-2*s.margin()-s.Item)/s.Pitch) + 1
 	}
+	if err := bounds.Count("the number of things", s.Count, 1); err != nil {
+		return Row{}, err
+	}
 	need := measure.Length(s.Count-1)*s.Pitch + s.Item + 2*s.margin()
-	if need > s.Span || s.Count > bounds.MaxCount {
+	if need > s.Span {
 		return Row{}, s.tooTight(need)
 	}
 	if s.Ends == MarginEnds {
