@@ -1,0 +1,83 @@
+package wood_test
+
+import (
+	"math"
+	"regexp"
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"fettle/calc/checktest"
+	"fettle/calc/wood"
+)
+
+// The printed table of the USDA Wood Handbook (2010), Table 4-2, read in the source (seen).
+func TestEMCAgreesWithTheHandbookTable(t *testing.T) {
+	checks := checktest.Read(t)
+	inputs := regexp.MustCompile(`^T=(-?[0-9.]+) C .*RH=([0-9]+)%$`)
+	rows := checks.Topic(t, "EMC table")
+	if len(rows) != 41 {
+		t.Fatalf("the table has %d rows, want 41", len(rows))
+	}
+	for _, r := range rows {
+		m := inputs.FindStringSubmatch(r.Inputs)
+		if m == nil {
+			t.Fatalf("check %s: inputs %q", r.ID, r.Inputs)
+		}
+		temp, _ := strconv.ParseFloat(m[1], 64)
+		rh, _ := strconv.ParseFloat(m[2], 64)
+		got, err := wood.EMC(temp, rh)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checks.Holds(t, r.ID, got)
+	}
+}
+
+// EE03 to EE08 are the equation worked out apart from this program (computed), ERO01 to
+// ERO04 a university columnist's rule of thumb for a heated room (seen).
+func TestEMCAgreesWithOtherEvaluations(t *testing.T) {
+	checks := checktest.Read(t)
+	for _, c := range []struct {
+		id       string
+		temp, rh float64
+	}{
+		{"EE03", 20, 65}, {"EE04", 20, 50}, {"EE05", 15, 75}, {"EE06", 10, 85}, {"EE07", 25, 40}, {"EE08", 5, 90},
+		{"ERO01", 21, 30}, {"ERO02", 21, 50}, {"ERO03", 21, 65}, {"ERO04", 21, 80},
+	} {
+		got, err := wood.EMC(c.temp, c.rh)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checks.Holds(t, c.id, got)
+	}
+}
+
+func TestEMCRefusesAirThatCannotBe(t *testing.T) {
+	nan := math.NaN()
+	for _, c := range [][2]float64{{20, 140}, {20, 0}, {20, -5}, {200, 50}, {-40, 50}, {nan, 50}, {20, nan}, {math.Inf(1), 50}} {
+		if got, err := wood.EMC(c[0], c[1]); err == nil {
+			t.Errorf("EMC(%v, %v) = %v, want an error", c[0], c[1], got)
+		}
+	}
+}
+
+func TestDamperAirMakesDamperWood(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		temp := rapid.Float64Range(-5, 40).Draw(t, "temp")
+		a := rapid.Float64Range(2, 96).Draw(t, "dry")
+		b := rapid.Float64Range(a+0.5, 97.5).Draw(t, "damp")
+		dry, err := wood.EMC(temp, a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		damp, err := wood.EMC(temp, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if damp <= dry {
+			t.Fatalf("at %v °C: %v %% gives %v, %v %% gives %v", temp, a, dry, b, damp)
+		}
+	})
+}
