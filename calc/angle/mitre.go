@@ -1,0 +1,79 @@
+package angle
+
+import (
+	"cmp"
+	"errors"
+	"math"
+
+	"fettle/calc/bounds"
+)
+
+// Corner is two pieces meeting at an angle. Widths of 0 were not said, and are then equal.
+type Corner struct {
+	AngleDeg            float64 // inside the corner; 90 is square
+	WidthMM, OtherWidMM float64
+}
+
+// Mitre is how the two pieces of a corner are cut.
+type Mitre struct {
+	MitreDeg, OtherMitreDeg float64 // between cut and edge
+	SawDeg, OtherSawDeg     float64 // swing from square, 90 − mitre; below 0 past square
+	CutMM                   float64 // length of the cut, the same on both; 0 when no width was said
+}
+
+// Mitre cuts both pieces along the line from the inner to the outer corner:
+//
+//	equal widths:         mitre = q/2
+//	widths a, b, angle q: tan(mitre a) = a sin q / (b + a cos q), mitre b = q − mitre a
+//	length of the cut:    a / sin(mitre a)
+//
+// One width alone is taken for both. It fails on an angle outside 1 to 179° and on a width that
+// cannot be.
+func (c Corner) Mitre() (Mitre, error) {
+	if err := cmp.Or(
+		bounds.Between("the corner", c.AngleDeg, 1, 179, "°"),
+		bounds.Between("the width", c.WidthMM, 0, 1e5, "mm"),
+		bounds.Between("the other width", c.OtherWidMM, 0, 1e5, "mm"),
+	); err != nil {
+		return Mitre{}, err
+	}
+	if c.WidthMM == 0 && c.OtherWidMM > 0 {
+		return Mitre{}, errors.New("one width of the corner is missing; say both, or one when they are equal")
+	}
+	a := c.WidthMM
+	b := cmp.Or(c.OtherWidMM, a)
+	m := Mitre{MitreDeg: c.AngleDeg / 2, OtherMitreDeg: c.AngleDeg / 2}
+	if a != b {
+		sin, cos := math.Sincos(rad(c.AngleDeg))
+		m.MitreDeg = deg(math.Atan2(a*sin, b+a*cos))
+		m.OtherMitreDeg = c.AngleDeg - m.MitreDeg
+	}
+	m.SawDeg, m.OtherSawDeg = 90-m.MitreDeg, 90-m.OtherMitreDeg
+	m.CutMM = a / math.Sin(rad(m.MitreDeg))
+	return m, nil
+}
+
+// Polygon is a flat frame of equal sides; its corner is 180 − 360/n degrees. It fails on
+// fewer than 3 sides.
+func Polygon(sides int) (Corner, error) {
+	if err := bounds.Count("the number of sides", sides, 3); err != nil {
+		return Corner{}, err
+	}
+	return Corner{AngleDeg: 180 - 360/float64(sides)}, nil
+}
+
+// LongPoint gives the length along the outer edge of a piece whose inner edge and width are
+// known and whose two ends are mitred against each other: inner + width × (tan m1 + tan m2),
+// with the saw's swings m1 and m2 from square. It fails on sizes that are not above 0 and on
+// swings outside 0 to 85°.
+func LongPoint(innerMM, widthMM, saw1Deg, saw2Deg float64) (float64, error) {
+	if err := cmp.Or(
+		bounds.Positive("the inner length", innerMM, "mm"),
+		bounds.Positive("the width", widthMM, "mm"),
+		bounds.Between("the first swing", saw1Deg, 0, 85, "°"),
+		bounds.Between("the second swing", saw2Deg, 0, 85, "°"),
+	); err != nil {
+		return 0, err
+	}
+	return innerMM + widthMM*(math.Tan(rad(saw1Deg))+math.Tan(rad(saw2Deg))), nil
+}

@@ -1,0 +1,129 @@
+package angle
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"math"
+
+	"fettle/calc/bounds"
+)
+
+// Opening is a width and a height meant to be square, with the diagonals as measured; 0 for
+// a diagonal that was not.
+type Opening struct {
+	WidthMM, HeightMM      float64
+	DiagonalMM, OtherDiaMM float64
+}
+
+// Squareness is how an opening stands.
+type Squareness struct {
+	DiagonalMM float64 // what both diagonals of a square opening would be
+	// CornerDeg is the corner opposite the first diagonal; 90 when no diagonal was measured.
+	CornerDeg float64
+	// OutMM is how far that corner's upright leans over its height; never below 0.
+	OutMM float64
+	// ErrorMM is how far the second diagonal is from the one that the first calls for, if the
+	// opposite sides are equal; 0 when only one was measured.
+	ErrorMM float64
+}
+
+// Check compares an opening with a square one, its opposite sides being equal (geometry):
+//
+//	diagonal of a square:     √(w² + h²)
+//	corner across from d:     cos = (w² + h² − d²)/(2 w h)
+//	with both diagonals d, e: cos = (e² − d²)/(4 w h), in which errors of w and h drop out
+//	lean of its upright:      h × |cos corner|
+//
+// It fails on sizes that cannot be, and on a diagonal that no opening of these sides has.
+func (o Opening) Check() (Squareness, error) {
+	if err := o.check(); err != nil {
+		return Squareness{}, err
+	}
+	w, h, d, e := o.WidthMM, o.HeightMM, o.DiagonalMM, o.OtherDiaMM
+	out := Squareness{DiagonalMM: math.Hypot(w, h), CornerDeg: 90}
+	if d == 0 {
+		return out, nil
+	}
+	cos := (w*w + h*h - d*d) / (2 * w * h)
+	if e > 0 {
+		cos = (e*e - d*d) / (4 * w * h)
+		// Diagonals of equal opposite sides belong together: d² + e² = 2 (w² + h²).
+		out.ErrorMM = math.Abs(e - math.Sqrt(max(0, 2*(w*w+h*h)-d*d)))
+	}
+	out.CornerDeg = deg(math.Acos(cos))
+	out.OutMM = h * math.Abs(cos)
+	return out, nil
+}
+
+func (o Opening) check() error {
+	const most = 1e5
+	if err := cmp.Or(
+		bounds.Positive("the width", o.WidthMM, "mm"),
+		bounds.Positive("the height", o.HeightMM, "mm"),
+		bounds.Between("the width", o.WidthMM, 0, most, "mm"),
+		bounds.Between("the height", o.HeightMM, 0, most, "mm"),
+		bounds.Between("the first diagonal", o.DiagonalMM, 0, 2*most, "mm"),
+		bounds.Between("the second diagonal", o.OtherDiaMM, 0, 2*most, "mm"),
+	); err != nil {
+		return err
+	}
+	if o.DiagonalMM == 0 && o.OtherDiaMM > 0 {
+		return errors.New("the first diagonal is missing; say the one that runs from the corner you ask about last")
+	}
+	for _, d := range []float64{o.DiagonalMM, o.OtherDiaMM} {
+		if d > 0 && (d >= o.WidthMM+o.HeightMM || d <= math.Abs(o.WidthMM-o.HeightMM)) {
+			return fmt.Errorf("no opening of %s by %s mm has a diagonal of %s mm; measure it again, a digit may be missing",
+				bounds.Number(o.WidthMM), bounds.Number(o.HeightMM), bounds.Number(d))
+		}
+	}
+	return nil
+}
+
+// Four is an opening of four different sides with one diagonal, from bottom left to top right.
+type Four struct {
+	BottomMM, RightMM, TopMM, LeftMM float64
+	DiagonalMM                       float64
+}
+
+// Corners are the four corners of such an opening and its other diagonal.
+type Corners struct {
+	BottomLeftDeg, BottomRightDeg, TopRightDeg, TopLeftDeg float64
+	OtherDiagonalMM                                        float64
+	AreaM2                                                 float64
+}
+
+// Corners splits the opening into two triangles along the diagonal (law of cosines). It fails
+// when a size is not above 0 or when the sides do not reach each other.
+func (f Four) Corners() (Corners, error) {
+	if err := cmp.Or(
+		bounds.Positive("the bottom", f.BottomMM, "mm"),
+		bounds.Positive("the right side", f.RightMM, "mm"),
+		bounds.Positive("the top", f.TopMM, "mm"),
+		bounds.Positive("the left side", f.LeftMM, "mm"),
+		bounds.Positive("the diagonal", f.DiagonalMM, "mm"),
+		reach("the bottom, the right side", f.BottomMM, f.RightMM, f.DiagonalMM),
+		reach("the top, the left side", f.TopMM, f.LeftMM, f.DiagonalMM),
+	); err != nil {
+		return Corners{}, err
+	}
+	out := Corners{
+		BottomRightDeg: opposite(f.DiagonalMM, f.BottomMM, f.RightMM),
+		TopLeftDeg:     opposite(f.DiagonalMM, f.TopMM, f.LeftMM),
+		BottomLeftDeg:  opposite(f.RightMM, f.BottomMM, f.DiagonalMM) + opposite(f.TopMM, f.LeftMM, f.DiagonalMM),
+		TopRightDeg:    opposite(f.BottomMM, f.RightMM, f.DiagonalMM) + opposite(f.LeftMM, f.TopMM, f.DiagonalMM),
+	}
+	out.OtherDiagonalMM = math.Sqrt(f.BottomMM*f.BottomMM + f.LeftMM*f.LeftMM - 2*f.BottomMM*f.LeftMM*math.Cos(rad(out.BottomLeftDeg)))
+	out.AreaM2 = (f.BottomMM*f.RightMM*math.Sin(rad(out.BottomRightDeg)) + f.TopMM*f.LeftMM*math.Sin(rad(out.TopLeftDeg))) / 2e6
+	return out, nil
+}
+
+// opposite is the angle across from side a in a triangle with sides a, b, c.
+func opposite(a, b, c float64) float64 { return deg(math.Acos((b*b + c*c - a*a) / (2 * b * c))) }
+
+func reach(names string, a, b, c float64) error {
+	if a+b <= c || a+c <= b || b+c <= a {
+		return fmt.Errorf("%s and the diagonal do not meet in a triangle; measure them again", names)
+	}
+	return nil
+}
