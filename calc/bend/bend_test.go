@@ -1,0 +1,139 @@
+package bend_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"fettle/calc/bend"
+	"fettle/calc/checktest"
+)
+
+func near(t testing.TB, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: %v, want %v", what, got, want)
+	}
+}
+
+// The reference's example: 30 thick to 400 radius through 90°, plies of 3 (computed).
+func TestPlanAgreesWithTheReference(t *testing.T) {
+	p, err := bend.Bow{ThicknessMM: 30, RadiusMM: 400, PlyMM: 3, AngleDeg: 90}.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Plies != 10 {
+		t.Errorf("%d plies, want 10", p.Plies)
+	}
+	near(t, "ply", p.PlyMM, 3, 1e-9)
+	near(t, "strain", p.StrainPct, 0.375, 1e-9)
+	near(t, "inner face", p.InsideMM, 628.319, 0.001)
+	near(t, "outer face", p.OutsideMM, 675.442, 0.001)
+	near(t, "form", p.FormRadiusMM, 396, 1e-9)
+	near(t, "strips", p.StripLengthMM, 775.442, 0.001)
+}
+
+// LS02 to LS07: a form of 500 (computed); LS08 and LS09 are printed in a forum (seen).
+func TestSpringAgreesWithTheReference(t *testing.T) {
+	checks := checktest.Read(t)
+	for id, n := range map[string]int{"LS02": 2, "LS03": 3, "LS04": 4, "LS05": 6, "LS06": 8, "LS07": 10} {
+		got, err := bend.Springs(500, n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checks.Holds(t, id, got)
+	}
+	for id, n := range map[string]int{"LS08": 4, "LS09": 8} {
+		got, err := bend.CamberOf(3*25.4, n)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checks.Holds(t, id, got.LossMM/25.4)
+	}
+	// Camber 75 of six plies: a form of 77.143 (reference, computed).
+	c, err := bend.CamberOf(75, 6)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "form of a camber", c.FormMM, 77.143, 0.001)
+	near(t, "what is left", c.FormMM-c.FormMM/36, 75, 1e-9)
+}
+
+// The spring of the plan worked out from the plies: bent one by one to the form they hold the
+// moment E t³/12 × n / R form, the glued bow gives it back with E (n t)³/12.
+func TestSpringAgreesWithTheMomentOfThePlies(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := bend.Bow{
+			ThicknessMM: rapid.Float64Range(6, 80).Draw(t, "thickness"),
+			RadiusMM:    rapid.Float64Range(200, 6000).Draw(t, "radius"),
+			Softwood:    rapid.Bool().Draw(t, "softwood"),
+		}
+		p, err := b.Plan()
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := float64(p.Plies)
+		moment := n * math.Pow(p.PlyMM, 3) / 12 / p.FormRadiusMM
+		back := moment / (math.Pow(n*p.PlyMM, 3) / 12)
+		final := 1 / (1/p.FormRadiusMM - back)
+		if math.Abs(final-b.RadiusMM) > 1e-6*b.RadiusMM {
+			t.Fatalf("the bow ends at %v, wanted %v", final, b.RadiusMM)
+		}
+		if got, err := bend.Springs(p.FormRadiusMM, p.Plies); err != nil || math.Abs(got-b.RadiusMM) > 1e-6*b.RadiusMM {
+			t.Fatalf("Springs gives %v, %v", got, err)
+		}
+		ratio := 100.0
+		if b.Softwood {
+			ratio = 125
+		}
+		if p.PlyMM > b.RadiusMM/ratio+1e-6 || math.Abs(p.PlyMM*n-b.ThicknessMM) > 1e-9 || p.SpringMM <= 0 {
+			t.Fatalf("%+v", p)
+		}
+	})
+}
+
+func TestPliesAreThinEnoughToKeepTheShape(t *testing.T) {
+	p, err := bend.Bow{ThicknessMM: 36, RadiusMM: 1900}.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.SpringMM > bend.SpringShare*1900 || p.PlyMM < bend.ThinnestMM {
+		t.Errorf("36 thick to 1900: %+v", p)
+	}
+	thin, err := bend.Bow{ThicknessMM: 8, RadiusMM: 3000}.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if thin.PlyMM < bend.ThinnestMM {
+		t.Errorf("8 thick to 3000 has no need of plies of %v", thin.PlyMM)
+	}
+}
+
+func TestStripsAreAsLongAsTheOuterFace(t *testing.T) {
+	p, err := bend.Bow{ThicknessMM: 40, RadiusMM: 1900, OutsideMM: 2300}.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "strip", p.StripLengthMM, 2300+bend.TrimMM, 1e-9)
+	near(t, "inner face", p.InsideMM, 2300*1900/1940.0, 1e-9)
+}
+
+func TestBowsThatCannotBe(t *testing.T) {
+	nan := math.NaN()
+	for _, b := range []bend.Bow{
+		{}, {ThicknessMM: 30}, {RadiusMM: 400}, {ThicknessMM: -30, RadiusMM: 400}, {ThicknessMM: nan, RadiusMM: 400}, {ThicknessMM: 30, RadiusMM: nan},
+		{ThicknessMM: 30, RadiusMM: 400, AngleDeg: 400}, {ThicknessMM: 30, RadiusMM: 400, AngleDeg: 90, OutsideMM: 500},
+		{ThicknessMM: 30, RadiusMM: 400, OutsideMM: 9000}, {ThicknessMM: 30, RadiusMM: 400, Ratio: -1}, {ThicknessMM: 30, RadiusMM: 400, PlyMM: nan},
+	} {
+		if p, err := b.Plan(); err == nil {
+			t.Errorf("%+v: %+v, want an error", b, p)
+		}
+	}
+	if _, err := bend.CamberOf(75, 1); err == nil {
+		t.Error("a single ply is no lamination")
+	}
+	if _, err := bend.Springs(-1, 3); err == nil {
+		t.Error("a form of less than nothing")
+	}
+}
