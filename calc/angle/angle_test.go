@@ -79,14 +79,14 @@ func TestMitre(t *testing.T) {
 	}
 	checks.Holds(t, "MOO01", equal.MitreDeg)
 	near(t, "saw", equal.SawDeg, 43.5, 1e-9)
-	unequal, err := angle.Corner{AngleDeg: 90, WidthMM: 60, OtherWidMM: 90}.Mitre()
+	unequal, err := angle.Corner{AngleDeg: 90, WidthMM: 60, OtherWidthMM: 90}.Mitre()
 	if err != nil {
 		t.Fatal(err)
 	}
 	checks.Holds(t, "MUW01", unequal.MitreDeg)
 	near(t, "cut", unequal.CutMM, 108.167, 0.001)
 	for _, c := range []struct{ q, a, b float64 }{{100, 36.594, 63.406}, {80, 30.473, 49.527}, {90, 33.690, 56.310}} {
-		m, err := angle.Corner{AngleDeg: c.q, WidthMM: 60, OtherWidMM: 90}.Mitre()
+		m, err := angle.Corner{AngleDeg: c.q, WidthMM: 60, OtherWidthMM: 90}.Mitre()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -104,7 +104,7 @@ func TestMitreMeetsWhereTheOuterEdgesCross(t *testing.T) {
 		q := rapid.Float64Range(20, 160).Draw(t, "corner")
 		a := rapid.Float64Range(5, 200).Draw(t, "a")
 		b := rapid.Float64Range(5, 200).Draw(t, "b")
-		m, err := angle.Corner{AngleDeg: q, WidthMM: a, OtherWidMM: b}.Mitre()
+		m, err := angle.Corner{AngleDeg: q, WidthMM: a, OtherWidthMM: b}.Mitre()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -121,7 +121,7 @@ func TestMitreMeetsWhereTheOuterEdgesCross(t *testing.T) {
 		if math.Abs(m.MitreDeg+m.OtherMitreDeg-q) > 1e-9 {
 			t.Fatalf("%v and %v do not make %v", m.MitreDeg, m.OtherMitreDeg, q)
 		}
-		other, err := angle.Corner{AngleDeg: q, WidthMM: b, OtherWidMM: a}.Mitre()
+		other, err := angle.Corner{AngleDeg: q, WidthMM: b, OtherWidthMM: a}.Mitre()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -175,7 +175,7 @@ func TestLongPoint(t *testing.T) {
 }
 
 func TestMitresThatCannotBe(t *testing.T) {
-	for _, c := range []angle.Corner{{}, {AngleDeg: 400}, {AngleDeg: 180}, {AngleDeg: math.NaN()}, {AngleDeg: 90, WidthMM: -5}, {AngleDeg: 90, OtherWidMM: 60}, {AngleDeg: 90, WidthMM: math.NaN()}} {
+	for _, c := range []angle.Corner{{}, {AngleDeg: 400}, {AngleDeg: 180}, {AngleDeg: math.NaN()}, {AngleDeg: 90, WidthMM: -5}, {AngleDeg: 90, OtherWidthMM: 60}, {AngleDeg: 90, WidthMM: math.NaN()}} {
 		if m, err := c.Mitre(); err == nil {
 			t.Errorf("%+v: %+v, want an error", c, m)
 		}

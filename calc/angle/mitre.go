@@ -10,8 +10,8 @@ import (
 
 // Corner is two pieces meeting at an angle. Widths of 0 were not said, and are then equal.
 type Corner struct {
-	AngleDeg            float64 // inside the corner; 90 is square
-	WidthMM, OtherWidMM float64
+	AngleDeg              float64 // inside the corner; 90 is square
+	WidthMM, OtherWidthMM float64
 }
 
 // Mitre is how the two pieces of a corner are cut.
@@ -33,15 +33,15 @@ func (c Corner) Mitre() (Mitre, error) {
 	if err := cmp.Or(
 		bounds.Between("the corner", c.AngleDeg, 1, 179, "°"),
 		bounds.Between("the width", c.WidthMM, 0, 1e5, "mm"),
-		bounds.Between("the other width", c.OtherWidMM, 0, 1e5, "mm"),
+		bounds.Between("the other width", c.OtherWidthMM, 0, 1e5, "mm"),
 	); err != nil {
 		return Mitre{}, err
 	}
-	if c.WidthMM == 0 && c.OtherWidMM > 0 {
+	if c.WidthMM == 0 && c.OtherWidthMM > 0 {
 		return Mitre{}, errors.New("one width of the corner is missing; say both, or one when they are equal")
 	}
 	a := c.WidthMM
-	b := cmp.Or(c.OtherWidMM, a)
+	b := cmp.Or(c.OtherWidthMM, a)
 	m := Mitre{MitreDeg: c.AngleDeg / 2, OtherMitreDeg: c.AngleDeg / 2}
 	if a != b {
 		sin, cos := math.Sincos(rad(c.AngleDeg))

@@ -12,8 +12,8 @@ import (
 // Opening is a width and a height meant to be square, with the diagonals as measured; 0 for
 // a diagonal that was not.
 type Opening struct {
-	WidthMM, HeightMM      float64
-	DiagonalMM, OtherDiaMM float64
+	WidthMM, HeightMM           float64
+	DiagonalMM, OtherDiagonalMM float64
 }
 
 // Squareness is how an opening stands.
@@ -40,7 +40,7 @@ func (o Opening) Check() (Squareness, error) {
 	if err := o.check(); err != nil {
 		return Squareness{}, err
 	}
-	w, h, d, e := o.WidthMM, o.HeightMM, o.DiagonalMM, o.OtherDiaMM
+	w, h, d, e := o.WidthMM, o.HeightMM, o.DiagonalMM, o.OtherDiagonalMM
 	out := Squareness{DiagonalMM: math.Hypot(w, h), CornerDeg: 90}
 	if d == 0 {
 		return out, nil
@@ -64,14 +64,14 @@ func (o Opening) check() error {
 		bounds.Between("the width", o.WidthMM, 0, most, "mm"),
 		bounds.Between("the height", o.HeightMM, 0, most, "mm"),
 		bounds.Between("the first diagonal", o.DiagonalMM, 0, 2*most, "mm"),
-		bounds.Between("the second diagonal", o.OtherDiaMM, 0, 2*most, "mm"),
+		bounds.Between("the second diagonal", o.OtherDiagonalMM, 0, 2*most, "mm"),
 	); err != nil {
 		return err
 	}
-	if o.DiagonalMM == 0 && o.OtherDiaMM > 0 {
+	if o.DiagonalMM == 0 && o.OtherDiagonalMM > 0 {
 		return errors.New("the first diagonal is missing; say the one that runs from the corner you ask about last")
 	}
-	for _, d := range []float64{o.DiagonalMM, o.OtherDiaMM} {
+	for _, d := range []float64{o.DiagonalMM, o.OtherDiagonalMM} {
 		if d > 0 && (d >= o.WidthMM+o.HeightMM || d <= math.Abs(o.WidthMM-o.HeightMM)) {
 			return fmt.Errorf("no opening of %s by %s mm has a diagonal of %s mm; measure it again, a digit may be missing",
 				bounds.Number(o.WidthMM), bounds.Number(o.HeightMM), bounds.Number(d))

@@ -17,8 +17,8 @@ func TestCheckOpening(t *testing.T) {
 	}{
 		{"three, four, five", angle.Opening{WidthMM: 914.4, HeightMM: 1219.2}, 1524, 90, 0},
 		{"one diagonal, by the law of cosines", angle.Opening{WidthMM: 900, HeightMM: 1200, DiagonalMM: 1512}, 1500, 90.9588, 20.08},
-		{"two that are equal are square, whatever the sides measured", angle.Opening{WidthMM: 900, HeightMM: 1200, DiagonalMM: 1503, OtherDiaMM: 1503}, 1500, 90, 0},
-		{"a real opening", angle.Opening{WidthMM: 812, HeightMM: 1130, DiagonalMM: 1394, OtherDiaMM: 1389}, 1391.49, 90.2172, 4.284},
+		{"two that are equal are square, whatever the sides measured", angle.Opening{WidthMM: 900, HeightMM: 1200, DiagonalMM: 1503, OtherDiagonalMM: 1503}, 1500, 90, 0},
+		{"a real opening", angle.Opening{WidthMM: 812, HeightMM: 1130, DiagonalMM: 1394, OtherDiagonalMM: 1389}, 1391.49, 90.2172, 4.284},
 		{"a wide corner between two sticks", angle.Opening{WidthMM: 500, HeightMM: 500, DiagonalMM: 866.0254}, 707.107, 120, 250},
 	} {
 		got, err := c.o.Check()
@@ -43,7 +43,7 @@ func TestCheckFindsTheLean(t *testing.T) {
 		top := [2]float64{h * cos, h * sin}
 		across := math.Hypot(w-top[0], top[1])
 		other := math.Hypot(w+top[0], top[1])
-		got, err := angle.Opening{WidthMM: w, HeightMM: h, DiagonalMM: across, OtherDiaMM: other}.Check()
+		got, err := angle.Opening{WidthMM: w, HeightMM: h, DiagonalMM: across, OtherDiagonalMM: other}.Check()
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -62,8 +62,8 @@ func TestCheckFindsTheLean(t *testing.T) {
 
 func TestOpeningsThatCannotBe(t *testing.T) {
 	for _, o := range []angle.Opening{
-		{}, {WidthMM: 764}, {WidthMM: -1, HeightMM: 5}, {WidthMM: 790, HeightMM: 1655, DiagonalMM: 1835, OtherDiaMM: 183},
-		{WidthMM: 790, HeightMM: 1655, DiagonalMM: 18350}, {WidthMM: 790, HeightMM: 1655, OtherDiaMM: 1835}, {WidthMM: math.NaN(), HeightMM: 5},
+		{}, {WidthMM: 764}, {WidthMM: -1, HeightMM: 5}, {WidthMM: 790, HeightMM: 1655, DiagonalMM: 1835, OtherDiagonalMM: 183},
+		{WidthMM: 790, HeightMM: 1655, DiagonalMM: 18350}, {WidthMM: 790, HeightMM: 1655, OtherDiagonalMM: 1835}, {WidthMM: math.NaN(), HeightMM: 5},
 		{WidthMM: 790, HeightMM: 1655, DiagonalMM: math.NaN()},
 	} {
 		if got, err := o.Check(); err == nil {

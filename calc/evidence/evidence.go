@@ -7,8 +7,6 @@ type Status string
 
 // The ways in which a figure can be known, best first.
 const (
-	// Geometry follows from shape, statics or arithmetic and needs no authority.
-	Geometry Status = "geometry"
 	// Seen was read in the text named as its source.
 	Seen Status = "seen"
 	// Derived was calculated from figures that were seen.

@@ -44,7 +44,8 @@ type Species struct {
 	Rows  []Row
 }
 
-// All is every species, in the order of the table. The caller owns the slice.
+// All is every species, in the order of the table. The caller owns the slice, but must not
+// change what its species point to.
 func All() []Species { return slices.Clone(load()) }
 
 // Find gives the species with the ID or with one of its other names, in lower case, and

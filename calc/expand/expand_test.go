@@ -1,0 +1,127 @@
+package expand_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"fettle/calc/checktest"
+	"fettle/calc/expand"
+)
+
+func must(t testing.TB, id string) expand.Material {
+	t.Helper()
+	m, ok := expand.Find(id)
+	if !ok {
+		t.Fatalf("no material %q", id)
+	}
+	return m
+}
+
+func near(t testing.TB, what string, got, want, tolerance float64) {
+	t.Helper()
+	if !(math.Abs(got-want) <= tolerance) {
+		t.Errorf("%s: %v, want %v", what, got, want)
+	}
+}
+
+// TE09 is computed, TE10 a fabricator's worked value (seen), TE13 guards against a slip of ten
+// that a trade page prints (seen).
+func TestGrowthAgreesWithTheReference(t *testing.T) {
+	checks := checktest.Read(t)
+	acrylic := must(t, "acrylic")
+	for id, c := range map[string][3]float64{"TE09": {1000, 40, 70}, "TE10": {1000, 20, 75}, "TE13": {1000, 10, 80}} {
+		got, err := acrylic.Growth(c[0], c[1], c[2])
+		if err != nil {
+			t.Fatal(err)
+		}
+		checks.Holds(t, id, got)
+	}
+	if f := checks.Numbers(t, "TE12")[0]; f != expand.DarkShare {
+		t.Errorf("a dark sheet is given %v, want %v", expand.DarkShare, f)
+	}
+}
+
+// TE01 to TE05 are published ranges or single values (seen).
+func TestTableAgreesWithTheReference(t *testing.T) {
+	checks := checktest.Read(t)
+	for _, c := range []struct {
+		check, printed, id string
+		low, high          float64
+	}{
+		{"TE01", "68 to 75", "acrylic", 68, 75}, {"TE02", "65 to 68", "polycarbonate", 65, 68}, {"TE03", "9.0", "glass", 8.5, 9},
+		{"TE04", "21 to 24", "aluminium", 21, 24}, {"TE05", "17.3", "stainless steel", 17, 17.3},
+	} {
+		if got := checks[c.check].Expected; got != c.printed {
+			t.Errorf("%s prints %q, not %q", c.check, got, c.printed)
+		}
+		if m := must(t, c.id); m.Low.Value != c.low || m.High.Value != c.high {
+			t.Errorf("%s: %v to %v, want %v to %v", c.id, m.Low.Value, m.High.Value, c.low, c.high)
+		}
+	}
+}
+
+// The reference's example: 800 of acrylic at 70 millionths, fitted at 15 °C, −10 to +50 °C
+// (computed): growth 1.96, shrinkage 1.40, and 2.4 from damp of 0.3 %.
+func TestRoom(t *testing.T) {
+	got, err := must(t, "acrylic").Room(expand.Pane{LengthMM: 800, FitC: 15, ColdestC: -10, HottestC: 50, Alpha: 70, Damp: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "growth", got.GrowMM, 1.96, 1e-9)
+	near(t, "shrinkage", got.ShrinkMM, 1.40, 1e-9)
+	near(t, "damp", got.DampMM, 2.4, 1e-9)
+	near(t, "gap", got.GapEachMM, 2.18, 1e-9)
+	near(t, "cover", got.CoverEachMM, 0.70, 1e-9)
+	dark, err := must(t, "acrylic").Room(expand.Pane{LengthMM: 800, FitC: 15, ColdestC: -10, HottestC: 50, Alpha: 70, Dark: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "dark", dark.GrowMM, 1.96*1.4, 1e-9)
+}
+
+// Growing from the coldest to the hottest is growing in two steps.
+func TestGrowthAddsUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := rapid.SampledFrom(expand.Table()).Draw(t, "material")
+		length := rapid.Float64Range(1, 6000).Draw(t, "length")
+		cold := rapid.Float64Range(-40, 10).Draw(t, "cold")
+		fit := rapid.Float64Range(10, 25).Draw(t, "fit")
+		hot := rapid.Float64Range(25, 80).Draw(t, "hot")
+		room, err := m.Room(expand.Pane{LengthMM: length, FitC: fit, ColdestC: cold, HottestC: hot})
+		if err != nil {
+			t.Fatal(err)
+		}
+		all, err := m.Growth(length, hot-cold, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(room.GrowMM+room.ShrinkMM-all) > 1e-9*all {
+			t.Fatalf("%v and %v make %v", room.GrowMM, room.ShrinkMM, all)
+		}
+		if m.Low.Value > m.High.Value || m.High.Source == "" {
+			t.Fatalf("%s: %+v to %+v", m.ID, m.Low, m.High)
+		}
+	})
+}
+
+func TestPanesThatCannotBe(t *testing.T) {
+	acrylic := must(t, "acrylic")
+	for _, c := range [][3]float64{{0, 40, 0}, {-400, 40, 0}, {math.NaN(), 40, 0}, {400, -5, 0}, {400, 1000, 0}, {400, 40, -1}, {400, math.NaN(), 0}} {
+		if got, err := acrylic.Growth(c[0], c[1], c[2]); err == nil {
+			t.Errorf("Growth(%v) = %v, want an error", c, got)
+		}
+	}
+	for _, p := range []expand.Pane{
+		{LengthMM: 800, FitC: 60, ColdestC: -10, HottestC: 50}, {LengthMM: 800, FitC: 15, ColdestC: 20, HottestC: 50}, {FitC: 15, ColdestC: -10, HottestC: 50},
+		{LengthMM: 800, FitC: math.NaN(), ColdestC: -10, HottestC: 50},
+	} {
+		if got, err := acrylic.Room(p); err == nil {
+			t.Errorf("%+v: %+v, want an error", p, got)
+		}
+	}
+	if _, ok := expand.Find("cheese"); ok {
+		t.Error("an unheard-of material was found")
+	}
+}
