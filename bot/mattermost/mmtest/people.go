@@ -104,6 +104,8 @@ func (s *Server) ChannelWithoutBot(t testing.TB) string {
 		t.Fatalf("make a channel: %v", err)
 	}
 	s.Invite(t, channel.Id, s.Gil.ID)
+	// Being added counts as a mention, a moment later; a test that counts must not see that.
+	Await(t, "Gil's invitation", func() bool { return s.Gil.Mentions(t, channel.Id) > 0 })
 	return channel.Id
 }
 
