@@ -135,6 +135,10 @@ func TestTooFewClamps(t *testing.T) {
 	if err != nil || mended.Clamps != 6 {
 		t.Errorf("with the batten and the force advised: %d clamps, %v", mended.Clamps, err)
 	}
+	stile.CaulMM = f.CaulMM - 1
+	if thin, err := stile.Clamps(); err != nil || thin.Clamps <= 6 {
+		t.Errorf("a batten 1 mm thinner would do as well: %d clamps, %v", thin.Clamps, err)
+	}
 }
 
 func TestClampsForSeveralJoints(t *testing.T) {

@@ -38,6 +38,11 @@ func TestGrowthAgreesWithTheReference(t *testing.T) {
 		}
 		checks.Holds(t, id, got)
 	}
+	clear, err := acrylic.Growth(1000, 40, 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "with the higher of the published figures", clear, 3, 1e-9)
 	if f := checks.Numbers(t, "TE12")[0]; f != expand.DarkShare {
 		t.Errorf("a dark sheet is given %v, want %v", expand.DarkShare, f)
 	}

@@ -134,6 +134,18 @@ func TestHumidity(t *testing.T) {
 	}
 }
 
+// Hot hide glue gels by cooling, so a warm room is no reason to hurry; the published time is
+// already that of a cool one.
+func TestHideGlueGelsByCooling(t *testing.T) {
+	g := must(t, "hide glue")
+	for _, temp := range []float64{15, 20, 30} {
+		got, err := g.At(temp, unsaid)
+		if err != nil || got.OpenMin != g.OpenMin.Value {
+			t.Errorf("at %v °C: open %v, %v", temp, got.OpenMin, err)
+		}
+	}
+}
+
 func TestTooColdIsAnAnswer(t *testing.T) {
 	for _, g := range glue.Table() {
 		_, err := g.At(g.MinC.Value-0.5, unsaid)

@@ -45,6 +45,11 @@ func TestGang(t *testing.T) {
 			2, 1, 2700 * mm, 0, false,
 		},
 		{
+			"the end allowance counts towards the longest blank: 2 × 1170 + 3 + 100 is above 2400",
+			rough.Gang{Quantity: 2, Part: 1170 * mm, Kerf: 3 * mm, EndAllowance: 100 * mm},
+			2, 1, 1270 * mm, 0, false,
+		},
+		{
 			"without an end allowance ganging costs the kerfs",
 			rough.Gang{Quantity: 2, Part: 500 * mm, Kerf: 3 * mm},
 			1, 2, 1003 * mm, -3 * mm, false,

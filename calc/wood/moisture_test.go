@@ -4,6 +4,7 @@ import (
 	"math"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -32,6 +33,10 @@ func TestEMCAgreesWithTheHandbookTable(t *testing.T) {
 			t.Fatal(err)
 		}
 		checks.Holds(t, r.ID, got)
+		// The handbook prints tenths, so the equation that made the table is within half of one.
+		if d := math.Abs(got - checks.Numbers(t, r.ID)[0]); d > 0.06 {
+			t.Errorf("check %s: %v is %v off a table of tenths", r.ID, got, d)
+		}
 	}
 }
 
@@ -51,6 +56,11 @@ func TestEMCAgreesWithOtherEvaluations(t *testing.T) {
 			t.Fatal(err)
 		}
 		checks.Holds(t, c.id, got)
+		if printed := checks[c.id].Expected; strings.HasPrefix(c.id, "EE") && len(printed)-strings.Index(printed, ".") == 3 {
+			if d := math.Abs(got - checks.Numbers(t, c.id)[0]); d > 0.0051 {
+				t.Errorf("check %s: %v is %v off a value of hundredths", c.id, got, d)
+			}
+		}
 	}
 }
 

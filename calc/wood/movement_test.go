@@ -59,6 +59,28 @@ func TestCoefficientAgreesWithTheHandbookTables(t *testing.T) {
 	}
 }
 
+// Worked by hand from equation 13-3 with S of the handbook's Table 4-3 (seen) where the
+// coefficient follows from it, and with S = 3000/(1/C + 20) where the trade group's does not.
+func TestMovementOutsideTheMiddleRange(t *testing.T) {
+	for _, c := range []struct {
+		id             string
+		from, to, want float64
+	}{
+		{"white ash", 10, 20, 300 * 10 / (3000/7.8 - 20)},
+		{"white ash", 20, 10, 300 * -10 / (3000/7.8 - 10)},
+		{"white ash", 10, 60, 300 * 20 / (3000/7.8 - 20)},
+		{"red oak", 8, 18, 300 * 10 / (1/0.00369 + 20 - 30 + 8)},
+	} {
+		got := move(t, c.id, wood.Moving{WidthMM: 300, FromPct: c.from, ToPct: c.to, Grain: wood.Flat})
+		if d := math.Abs(got.Larger.MM - c.want); d > 0.001*math.Abs(c.want) {
+			t.Errorf("%s from %v to %v %%: %v, want %v", c.id, c.from, c.to, got.Larger.MM, c.want)
+		}
+		if got.Larger.Inside {
+			t.Errorf("%s from %v to %v %% is not inside 6 to 14 %%", c.id, c.from, c.to)
+		}
+	}
+}
+
 func TestSourcesThatDisagreeAreBothOffered(t *testing.T) {
 	m := move(t, "iroko", wood.Moving{WidthMM: 120, FromPct: 10, ToPct: 14, Grain: wood.Flat})
 	if !m.Disagree() {

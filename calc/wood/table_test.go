@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"fettle/calc/evidence"
 	"fettle/calc/wood"
 )
 
@@ -92,6 +93,23 @@ func TestFiguresAreOfThisWorld(t *testing.T) {
 				t.Errorf("%s (%s): radial movement %v is not below tangential %v", r.ID, r.Variant, r.CR.Value, r.CT.Value)
 			}
 		}
+	}
+}
+
+func TestFiguresKeepTheirStatus(t *testing.T) {
+	for _, c := range []struct {
+		id     string
+		row    int
+		status evidence.Status
+	}{
+		{"white oak", 0, evidence.Seen}, {"sapele", 0, evidence.Derived}, {"iroko", 2, evidence.Memory}, {"european ash", 0, evidence.Memory},
+	} {
+		if got := must(t, c.id).Rows[c.row].CT; got.Status != c.status || got.Source == "" {
+			t.Errorf("%s: C_T is %+v, want status %s", c.id, got, c.status)
+		}
+	}
+	if got := must(t, "afrormosia").Rows[0].MOEMPa; got.Status != "" {
+		t.Errorf("the table has no stiffness of afrormosia, and %+v came out", got)
 	}
 }
 
