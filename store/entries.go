@@ -4,6 +4,7 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
+	"math"
 	"time"
 )
 
@@ -118,7 +119,7 @@ func (t *Tx) LastRequestOfAnyone(place string, before int64) (Entry, bool, error
 // bound turns "no bound" into an id above all others.
 func bound(before int64) int64 {
 	if before == 0 {
-		return 1<<63 - 1
+		return math.MaxInt64
 	}
 	return before
 }
