@@ -167,7 +167,7 @@ func hide() Glue {
 		ID: "hide glue", Name: "Hot hide glue", Setting: Cooling, AtC: ReferenceC,
 		OpenMin:    evidence.SeenIn(natural+": 1 to 10 min", 1),
 		ClosedMin:  evidence.Habit(1),
-		ClampMin:   evidence.Habit(6 * hour),
+		ClampMin:   evidence.SeenIn(natural+": 10 to 90 min", 90),
 		WorkMin:    evidence.Habit(day),
 		CureMin:    evidence.Habit(2 * day),
 		MinC:       evidence.Habit(15),

@@ -96,8 +96,8 @@ type TooColdError struct {
 
 // Error is a sentence for the person who asked.
 func (e *TooColdError) Error() string {
-	return fmt.Sprintf("don't glue at %s °C: below %s °C %s has no chance, %s; warm the wood, the glue and the room first",
-		bounds.Number(e.TempC), bounds.Number(e.MinC), e.Glue, e.Reason)
+	return fmt.Sprintf("%s does not bond below %s °C: %s; at %s °C don't glue, but warm the wood, the glue and the room first",
+		e.Glue, bounds.Number(e.MinC), e.Reason, bounds.Number(e.TempC))
 }
 
 // TooHotError says that it is too warm to spread a glue before it sets.
@@ -108,6 +108,6 @@ type TooHotError struct {
 
 // Error is a sentence for the person who asked.
 func (e *TooHotError) Error() string {
-	return fmt.Sprintf("don't glue at %s °C: above %s °C %s sets before the parts are together; wait for a cooler hour",
-		bounds.Number(e.TempC), bounds.Number(e.MaxC), e.Glue)
+	return fmt.Sprintf("%s sets before the parts are together above %s °C; at %s °C don't glue, but wait for a cooler hour",
+		e.Glue, bounds.Number(e.MaxC), bounds.Number(e.TempC))
 }
