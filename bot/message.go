@@ -9,6 +9,7 @@ import "time"
 type Message struct {
 	Key       string    // the source's own id, unique for ever: "mattermost:POSTID"
 	Place     string    // where it was written: "mattermost:CHANNELID", "terminal:workshop"
+	Project   string    // the place's own project, as long as no other was switched to there
 	Thread    string    // the root message's id in that place, or ""
 	WhoKey    string    // the person's own id in that place
 	Who       string    // the name that the person goes by

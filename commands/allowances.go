@@ -1,0 +1,185 @@
+package commands
+
+import (
+	"math/big"
+	"strings"
+
+	"fettle/calc/measure"
+	"fettle/calc/rough"
+	"fettle/commands/speech"
+)
+
+// dimensions are the three sizes that allowances belong to, with the words for them and for
+// the places where they are taken off.
+var dimensions = []struct{ name, words string }{
+	{"length", " length lengths long lengthwise end ends "},
+	{"width", " width widths wide edge edges breadth "},
+	{"thickness", " thickness thicknesses thick face faces depth surface side sides "},
+}
+
+func dimensionOf(word string) string {
+	for _, d := range dimensions {
+		if strings.Contains(d.words, " "+word+" ") {
+			return d.name
+		}
+	}
+	return ""
+}
+
+// readAllowances reads what is to be added or taken off per dimension: "50 on the length",
+// "3 each face", "6 in all off the thickness", "ends stay as they are". What is said for each
+// face, edge or end counts twice.
+func readAllowances(r *speech.Reading) {
+	for i := range r.Items {
+		if !r.Free(i) {
+			continue
+		}
+		q := r.Items[i].Q
+		if q.Kind != measure.KindNumber && q.Kind != measure.KindLength && q.Kind != speech.KindCount {
+			continue
+		}
+		if dimension, twice, ok := allowanceAt(r, i); ok {
+			take(r, i, dimension, twice)
+		}
+	}
+	if r.Says("ends? stay|stays|untouched|as they|is are?|it?") && r.Says("ends|length stay|stays|are|is as|untouched|alone") || r.Says("leave|nothing|none off? the? ends") {
+		r.Put("length_allowance_mm", speech.Quantity{Kind: measure.KindNumber, Value: new(big.Rat)})
+	}
+}
+
+func take(r *speech.Reading, i int, dimension string, twice bool) {
+	q := *r.Items[i].Q
+	if q.Kind == speech.KindCount { // "4 off" before a place
+		q.Kind = measure.KindNumber
+	}
+	q.Per = nil
+	if twice {
+		q.Value = new(big.Rat).Add(q.Value, q.Value)
+	}
+	r.Put(dimension+"_allowance_mm", q)
+	r.Claim(i)
+}
+
+// allowanceAt says whether the number at i is an allowance, for what, and whether it counts
+// twice. A place that follows without a link is a plain size: 70 wide.
+func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
+	for _, per := range r.Items[i].Q.Per {
+		if d := dimensionOf(per); d != "" {
+			return d, true, true
+		}
+	}
+	if d, ok := allowanceBefore(r, i); ok {
+		return d, false, true
+	}
+	linked := false
+	for k := i + 1; k < len(r.Items) && k <= i+8; k++ {
+		it := r.Items[k]
+		if it.Q != nil || it.Text == "×" || it.Text == "." || it.Text == ";" || it.Text == "?" {
+			return "", false, false
+		}
+		switch it.Text {
+		case "each", "every", "per", "either", "both":
+			linked, twice = true, true
+		case "on", "off", "for", "at", "from", "over", "extra", "more", "in", "to", "spare", "oversize":
+			linked = true
+		case "all", "total", "altogether", "overall":
+			twice = false
+		case ",", "and":
+			return "", false, false
+		}
+		if d := dimensionOf(it.Text); d != "" {
+			if k == i+1 {
+				return d, false, wordAt(r, k+1) == "allowance"
+			}
+			return d, twice, linked
+		}
+	}
+	return "", false, false
+}
+
+// allowanceBefore finds "length allowance 80", "make the width allowance 12" and "allowance on
+// the length is 80".
+func allowanceBefore(r *speech.Reading, i int) (string, bool) {
+	seen := false
+	for k := i - 1; k >= 0 && k >= i-6; k-- {
+		it := r.Items[k]
+		if it.Q != nil || it.Text == "," || it.Text == "." {
+			return "", false
+		}
+		if it.Text == "allowance" || it.Text == "allowances" {
+			if d := dimensionOf(wordAt(r, k-1)); d != "" {
+				return d, true
+			}
+			seen = true
+		}
+		if d := dimensionOf(it.Text); d != "" && seen {
+			return d, true
+		}
+		if d := dimensionOf(it.Text); d != "" {
+			if strings.HasPrefix(wordAt(r, k-1), "on") && strings.HasPrefix(wordAt(r, k-2), "allowance") || wordAt(r, k-1) == "the" && wordAt(r, k-3) == "allowance" {
+				return d, true
+			}
+			return "", false
+		}
+	}
+	return "", false
+}
+
+func wordAt(r *speech.Reading, i int) string {
+	if i < 0 || i >= len(r.Items) || r.Items[i].Q != nil {
+		return ""
+	}
+	return r.Items[i].Text
+}
+
+// allowances are the ones that hold for a request: said, else the project's, else the
+// program's own. own says which of them are not the program's.
+type allowances struct {
+	rough.Allowances
+	own  map[string]bool
+	said map[string]bool
+}
+
+func (a *Ask) allowances() allowances {
+	out := allowances{own: map[string]bool{}, said: map[string]bool{}}
+	for dimension, to := range map[string]*measure.Length{"length": &out.Length, "width": &out.Width, "thickness": &out.Thickness} {
+		l, said := a.Length(dimension + "_allowance_mm")
+		set, own := a.Settings.length(dimension + "_allowance")
+		if !said {
+			l = set
+		}
+		*to = l
+		out.said[dimension] = said
+		out.own[dimension] = said || own
+	}
+	return out
+}
+
+// describe says in a few words which allowances were used, for the sizes that were said.
+func (x allowances) describe(s measure.System, sizes map[string]bool) string {
+	var parts []string
+	source := ""
+	for _, d := range dimensions {
+		if !sizes[d.name] {
+			continue
+		}
+		l := map[string]measure.Length{"length": x.Length, "width": x.Width, "thickness": x.Thickness}[d.name]
+		parts = append(parts, s.Number(l, measure.Nearest)+" on the "+d.name)
+		switch {
+		case x.said[d.name]:
+			source = join(source, "as you said")
+		case x.own[d.name]:
+			source = join(source, "your setting")
+		default:
+			source = join(source, "common practice")
+		}
+	}
+	return strings.Join(parts, ", ") + " (" + source + ")"
+}
+
+func join(list, word string) string {
+	if list == "" || strings.Contains(list, word) {
+		return word
+	}
+	return list + " and " + word
+}

@@ -1,0 +1,228 @@
+package commands
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"fettle/calc/amount"
+	"fettle/calc/measure"
+	"fettle/calc/wood"
+	"fettle/commands/speech"
+)
+
+var pricePer = speech.NewVocabulary("price per", map[string][]string{
+	"m3":         {"per cube", "a cube", "per cubic metre", "cubic metre", "per m3"},
+	"board_foot": {"per board foot", "a board foot"},
+	"metre":      {"per metre", "a metre", "running metre", "linear metre", "metre run"},
+	"board":      {"each", "per board", "a board", "apiece", "per piece"},
+})
+
+func amountOf() *Topic {
+	needs := append(partNeeds(shortestPart),
+		speech.Need{Name: "price", Kind: speech.KindPrice, Label: "price", Own: true, Max: 1e6},
+		speech.Need{Name: "price_per", Kind: speech.KindWord, Label: "per", Own: true},
+		speech.Need{Name: "density_kg_m3", Kind: measure.KindNumber, Label: "density", Own: true, Min: 50, Max: 1400},
+		speech.Need{Name: "moisture_pct", Kind: measure.KindPercent, Label: "moisture", Min: 0, Max: 120},
+	)
+	for i := range needs {
+		switch needs[i].Name {
+		case "length_mm":
+			needs[i].Min = 300
+		case "width_mm":
+			needs[i].Min = 15
+		case "thickness_mm":
+			needs[i].Min = 6
+		}
+	}
+	return &Topic{
+		Title:    "volume, board feet, weight and cost of timber",
+		Examples: []string{"volume and weight of 12 of 1000 x 50 x 25 ash at 900 a cube", "board feet in 8 of 6 ft x 7 in x 1 1/2 in", "what do 6 oak rails 742x90x40 weigh"},
+		Form: speech.Form{
+			Name: "amount",
+			Cues: []speech.Cue{
+				{Weight: 4, Pattern: "volume|cubage|cubic|volumes"},
+				{Weight: 4, Pattern: "board|bd feet|foot|ft"},
+				{Weight: 3, Pattern: "bf|bdft|cube|cubes|m3"},
+				{Weight: 4, Pattern: "weight|weigh|weighs|heavy|weights|weighing"},
+				{Weight: 4, Pattern: "cost|costs|price|pricey|costing|priced"},
+				{Weight: 3, Pattern: "how much|many .. cube|cubic|m3|timber|wood|money|euro|euros|quid|set|back"},
+				{Weight: 3, Pattern: "how many cubes|cube|cubic|board"},
+				{Weight: 3, Pattern: "come to|comes|work|works out? at|to|in"},
+				{Weight: 2, Pattern: "per|a|the cube|board"},
+				{Weight: 1, Pattern: "boards|planks|lengths|rails|pieces"},
+				{Weight: -4, Pattern: "bought|got|add|stock|varnish|oil|paint|glue|epoxy"},
+				{Weight: -4, Pattern: "convert|shelf|sag|move|movement|screw"},
+			},
+			Needs:  needs,
+			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
+			Items:  true,
+			Before: readPrices,
+			After:  needSizes,
+		},
+		Answer: answerAmount,
+	}
+}
+
+// readPrices takes the price and what it is for, and a density that was stated.
+func readPrices(r *speech.Reading) {
+	for i := range r.Items {
+		if !r.Free(i) {
+			continue
+		}
+		q := *r.Items[i].Q
+		switch {
+		case q.Kind == speech.KindPrice:
+			r.Put("price", q)
+			r.Claim(i)
+			if len(q.Per) > 0 {
+				r.Word("price_per", perName(q.Per[0]))
+			}
+		case q.Kind == measure.KindMass && len(q.Per) == 1 && q.Per[0] == "m3":
+			r.Put("density_kg_m3", speech.Quantity{Kind: measure.KindNumber, Value: q.Base()})
+			r.Claim(i)
+		case q.Kind == measure.KindVolume && r.Before(i, "one|1|per|a") && q.Value.Cmp(big.NewRat(1, 1)) == 0:
+			r.Claim(i)
+			if !r.Request.Has("price_per") {
+				r.Word("price_per", perName(q.Unit.Symbol))
+			}
+		}
+	}
+	if !r.Request.Has("price") {
+		if i, ok := r.Find("costs|cost|price|priced|paid|pay|at|for of|is|:|at? #"); ok && r.Alone(i) && pricedHere(r) {
+			r.Set("price", i)
+		}
+	}
+	if r.Request.Has("price") && !r.Request.Has("price_per") {
+		if per, ok := r.Named(pricePer); ok {
+			r.Word("price_per", per)
+		}
+	}
+}
+
+// pricedHere says whether the message is about money at all.
+func pricedHere(r *speech.Reading) bool {
+	return r.Says("cost|costs|price|priced|paid|pay|cube|money")
+}
+
+func perName(symbol string) string {
+	switch symbol {
+	case "bf", "board_foot":
+		return string(amount.PerBoardFoot)
+	case "m":
+		return string(amount.PerMetre)
+	case "board":
+		return string(amount.PerBoard)
+	}
+	return symbol
+}
+
+// needSizes asks for the sizes that the amount needs. For a price by the metre or by the
+// board, the length or the number is enough.
+func needSizes(r *speech.Reading) {
+	if len(r.Request.Items) > 0 {
+		return
+	}
+	per := r.Request.Word("price_per")
+	switch {
+	case per == string(amount.PerBoard):
+		r.AskFor("quantity", "How many boards?", "quantity", "length_mm")
+		return
+	case per == string(amount.PerMetre):
+		r.AskFor("length_mm", "How long are they?", "length_mm")
+		return
+	}
+	r.AskFor("length_mm", "What size are they: length × width × thickness?", "length_mm")
+	r.AskFor("width_mm", "How wide and how thick?", "width_mm")
+	r.AskFor("thickness_mm", "How thick?", "thickness_mm")
+	if r.Request.Has("price") && per == "" {
+		r.AskFor("price_per", "Is the price per cubic metre, board foot, metre or board?", "price_per")
+	}
+}
+
+func answerAmount(a *Ask) Answer {
+	items := a.Request.Items
+	if len(items) == 0 {
+		items = []speech.Request{a.Request}
+	}
+	ans := say("")
+	var total amount.Amount
+	var parts []string
+	for _, it := range items {
+		b, timber := a.boards(it)
+		m, err := b.Amount()
+		if err != nil {
+			return ask(err.Error())
+		}
+		total.VolumeM3 += m.VolumeM3
+		total.BoardFeet += m.BoardFeet
+		total.WeightKg += m.WeightKg
+		total.Cost += m.Cost
+		if timber != "" {
+			parts = append(parts, timber)
+		}
+	}
+	ans.Answer = amountHeadline(&ans, total)
+	if total.WeightKg > 0 && len(parts) > 0 {
+		ans.line("Weight by " + strings.Join(parts, ", ") + ". Single boards differ by a tenth and more.")
+	}
+	if total.BoardFeet > 0 {
+		ans.line("A board foot is 144 cubic inches; volumes are of the sizes said, without waste.")
+	}
+	return ans
+}
+
+func amountHeadline(ans *Answer, total amount.Amount) string {
+	var head []string
+	if total.VolumeM3 > 0 {
+		ans.Values["volume_m3"], ans.Values["board_feet"] = total.VolumeM3, total.BoardFeet
+		head = append(head, measure.Decimal(total.VolumeM3, 4)+" m³", measure.Decimal(total.BoardFeet, 2)+" board feet")
+	}
+	if total.WeightKg > 0 {
+		ans.Values["weight_kg"] = total.WeightKg
+		head = append(head, measure.Decimal(total.WeightKg, 1)+" kg")
+	}
+	if total.Cost > 0 {
+		ans.Values["cost"] = total.Cost
+		head = append(head, "cost "+fmt.Sprintf("%.2f", total.Cost))
+	}
+	return strings.Join(head, ", ")
+}
+
+// boards makes the boards of an item; what the item leaves open comes from the message.
+func (a *Ask) boards(it speech.Request) (amount.Boards, string) {
+	one := *a
+	one.Request = it
+	pick := func(name string) speech.Slot {
+		if s, ok := it.Slots[name]; ok {
+			return s
+		}
+		return a.Request.Slots[name]
+	}
+	b := amount.Boards{Quantity: one.Count(), Size: one.size(), Price: pick("price").Float(), Per: amount.PricePer(pick("price_per").Word)}
+	timber := ""
+	switch d := pick("density_kg_m3"); {
+	case d.Num != nil:
+		b.DensityKgM3, timber = d.Float(), "the density that you gave"
+	default:
+		if s, ok := wood.Find(pick("species").Word); ok {
+			b.DensityKgM3, timber = densityOf(s, pick("moisture_pct"))
+		}
+	}
+	return b, timber
+}
+
+// densityOf gives the heaviest published density of a timber, at the moisture that was said.
+func densityOf(s wood.Species, moisture speech.Slot) (float64, string) {
+	d, err := s.DensityKgM3()
+	if err != nil {
+		return 0, ""
+	}
+	rho, at := d.High.Value, "12 %"
+	if moisture.Num != nil {
+		if wet, err := wood.DensityAt(rho, moisture.Float()); err == nil {
+			rho, at = wet, measure.Decimal(moisture.Float(), 1)+" %"
+		}
+	}
+	return rho, fmt.Sprintf("%s at %s moisture, %s kg/m³", s.Name, at, measure.Decimal(rho, 0))
+}

@@ -1,0 +1,259 @@
+package commands
+
+import (
+	"fmt"
+	"math/big"
+	"strings"
+
+	"fettle/calc/measure"
+	"fettle/commands/speech"
+)
+
+// convertKinds are the kinds that are converted, with the units in which the answer comes.
+var convertKinds = []struct {
+	kind  measure.Kind
+	units []string
+}{
+	{measure.KindLength, []string{"mm", "in"}},
+	{measure.KindTemperature, []string{"c", "f"}},
+	{measure.KindArea, []string{"m2", "ft2"}},
+	{measure.KindVolume, []string{"l", "m3", "ft3", "bf", "gal"}},
+	{measure.KindMass, []string{"kg", "lb"}},
+	{measure.KindForce, []string{"n", "lbf"}},
+	{measure.KindPressure, []string{"mpa", "psi"}},
+	{measure.KindDuration, []string{"min", "h"}},
+}
+
+func convert() *Topic {
+	return &Topic{
+		Title:    "mm, inches and other units",
+		Examples: []string{"11/16 in mm", "830 in inches", "5' 7 3/8\" to mm"},
+		Form: speech.Form{
+			Name: "convert",
+			Cues: []speech.Cue{
+				{Weight: 6, Pattern: "convert|conversion"},
+				{Weight: 5, Pattern: "# in|to|into|as|= mm|millimetres|millimeters|cm|centimetres|metres|meters|m|inches|inch|feet|ft|imperial|metric|fahrenheit|celsius|lbs|pounds|kilos|kg|thou|foot|yards"},
+				{Weight: 5, Pattern: "how many|much mm|millimetres|millimeters|mil|cm|centimetres|metres|meters|inches|feet|thou|pounds|kilos is|are|in|to|makes|make|does a|an? #"},
+				{Weight: 4, Pattern: "how many|much mm|millimetres|millimeters|mil|cm|inches|feet|thou"},
+				{Weight: 4, Pattern: "what|what's|whats is|are? # in|as|to|into"},
+				{Weight: 4, Pattern: "# .. in mm|millimetres|millimeters|cm|inches|metric|imperial|feet|old|new money|inch $"},
+				{Weight: 3, Pattern: "# =mm|millimetres|inches|cm ? $"},
+				{Weight: -6, Pattern: "rough|glue|clamp|clamps|cramp|holes|space|spacing|volume|cost|weigh|board|mitre|kerf|allowance|note|remember|gap|settings|work|radius|epoxy|pva|same|chord|slats|slat|emc"},
+				{Weight: -3, Pattern: "and .. same"},
+			},
+			Needs: []speech.Need{
+				{Name: "value", Kind: measure.KindNumber, Label: "value", Own: true, Sign: true},
+				{Name: "to", Kind: speech.KindWord, Label: "to", Own: true},
+			},
+			Before: readConvert,
+			After:  needConvert,
+		},
+		Answer: answerConvert,
+	}
+}
+
+// readConvert takes the numbers to convert and the unit to convert to.
+func readConvert(r *speech.Reading) {
+	var list []speech.Slot
+	for i := range r.Items {
+		if !r.Free(i) || r.Items[i].Q.Value == nil || r.Items[i].Q.Kind == speech.KindPrice {
+			continue
+		}
+		q := r.Items[i].Q
+		s := speech.Slot{Said: q.Value, Num: q.Base(), Bare: q.Unit == nil}
+		if q.Unit != nil {
+			s.Unit = q.Unit.Symbol
+		} else if q.Fraction || q.Quarters {
+			s.Unit, s.Bare = "in", false
+			s.Num = new(big.Rat).Mul(q.Value, big.NewRat(254, 10))
+		}
+		list = append(list, s)
+		r.Claim(i)
+	}
+	if len(list) > 0 {
+		r.List("value", list)
+	}
+	if to := r.TargetUnit(); to != "" {
+		r.Word("to", to)
+	}
+}
+
+// needConvert settles what bare numbers are in, and asks where it can't be told: from the
+// other of mm and inches, when one of them is wanted.
+func needConvert(r *speech.Reading) {
+	r.AskFor("value", "Convert what?", "value")
+	list, to := r.Request.Slots["value"].List, r.Request.Word("to")
+	bare := false
+	for _, s := range list {
+		bare = bare || s.Bare
+	}
+	if !bare {
+		return
+	}
+	from := map[string]string{"in": "mm", "ft": "mm", "imperial": "mm", "f": "c", "c": "f", "lb": "kg", "kg": "lb"}[to]
+	if from != "" {
+		r.Request.Slots["value"] = speech.Slot{List: inUnit(list, from)}
+		return
+	}
+	var options []speech.Option
+	for _, u := range []string{"mm", "cm", "in"} {
+		if u == to {
+			continue
+		}
+		c := r.Moved(nil)
+		c.Slots["value"] = speech.Slot{List: inUnit(list, u)}
+		options = append(options, speech.Option{Label: u, Words: unitSayings[u], Request: c})
+	}
+	r.Question = speech.Choice("In which unit is that?", options...)
+}
+
+var unitSayings = map[string][]string{"mm": {"millimetres", "millimeters"}, "cm": {"centimetres", "centimeters"}, "in": {"inches", "inch"}}
+
+func inUnit(list []speech.Slot, symbol string) []speech.Slot {
+	u, _ := measure.UnitNamed(symbol)
+	out := make([]speech.Slot, len(list))
+	for i, s := range list {
+		if s.Bare {
+			s.Unit, s.Bare, s.Num = symbol, false, u.Base(s.Said)
+		}
+		out[i] = s
+	}
+	return out
+}
+
+func answerConvert(a *Ask) Answer {
+	list := a.Request.Slots["value"].List
+	ans := say("")
+	var lines []string
+	results := map[string][]float64{}
+	for _, s := range list {
+		u, ok := measure.UnitNamed(s.Unit)
+		if !ok {
+			return ask("In which unit is that?")
+		}
+		line, ok := convertOne(s, u, a.Word("to"), results)
+		if !ok {
+			return ask("I can convert sizes, areas, volumes, weights and temperatures. What is it?")
+		}
+		lines = append(lines, line)
+	}
+	for unit, vs := range results {
+		if len(vs) != len(list) {
+			return ask("Those are different kinds of number; which of them?")
+		}
+		ans.Values[unit] = any(vs)
+		if len(vs) == 1 {
+			ans.Values[unit] = vs[0]
+		}
+	}
+	ans.Answer = lines[0]
+	if len(lines) > 1 {
+		ans.Answer = strings.Join(lines, "; ")
+		if len([]rune(ans.Answer)) > MaxHeadline {
+			ans.Answer = fmt.Sprintf("%d conversions below", len(lines))
+			for _, l := range lines {
+				ans.line(l)
+			}
+		}
+	}
+	return ans
+}
+
+// convertOne adds a number to the results in every unit of its kind and words it.
+func convertOne(s speech.Slot, u *measure.Unit, to string, results map[string][]float64) (string, bool) {
+	for _, k := range convertKinds {
+		if k.kind != u.Kind {
+			continue
+		}
+		for _, symbol := range k.units {
+			target, _ := measure.UnitNamed(symbol)
+			v, _ := target.FromBase(s.Num).Float64()
+			results[symbol] = append(results[symbol], v)
+		}
+		if u.Kind == measure.KindLength {
+			return convertLength(s, u, to), true
+		}
+		return convertOther(s, u, k.units, to), true
+	}
+	return "", false
+}
+
+func convertLength(s speech.Slot, u *measure.Unit, to string) string {
+	l, err := measure.Times(s.Num, measure.Millimetre)
+	if err != nil {
+		return saidText(s) + " is beyond any tape"
+	}
+	said := saidText(s)
+	inches := inchText(l)
+	mm := measure.Decimal(l.MM(), 4) + " mm"
+	switch {
+	case to == "in" || to == "imperial" || to == "ft":
+		if to == "ft" || l >= 4*measure.Foot {
+			inches += " = " + feetText(l)
+		}
+		return said + " = " + inches
+	case to == "cm":
+		return said + " = " + measure.Decimal(l.MM()/10, 4) + " cm"
+	case to == "m":
+		return said + " = " + measure.Decimal(l.MM()/1000, 4) + " m"
+	case u.Symbol == "mm" || u.Symbol == "cm" || u.Symbol == "m":
+		if to == "mm" {
+			return said + " = " + mm
+		}
+		return said + " = " + inches
+	}
+	return said + " = " + mm
+}
+
+// inchText gives decimal inches and the nearest sixty-fourth.
+func inchText(l measure.Length) string {
+	text, exact := measure.NearestSixtyFourth(l)
+	if exact {
+		return text + " in"
+	}
+	return fmt.Sprintf("%s in, about %s in", measure.Decimal(l.Inches(), 4), text)
+}
+
+func feetText(l measure.Length) string {
+	feet := l / measure.Foot
+	rest, _ := measure.NearestSixtyFourth(l - feet*measure.Foot)
+	return fmt.Sprintf("%d ft %s in", feet, rest)
+}
+
+func convertOther(s speech.Slot, u *measure.Unit, units []string, to string) string {
+	var parts []string
+	for _, symbol := range units {
+		if symbol == u.Symbol || to != "" && to != symbol && contains(units, to) {
+			continue
+		}
+		target, _ := measure.UnitNamed(symbol)
+		v, _ := target.FromBase(s.Num).Float64()
+		parts = append(parts, measure.Decimal(v, 3)+" "+unitShown(symbol))
+	}
+	return saidText(s) + " = " + strings.Join(parts, " = ")
+}
+
+func contains(list []string, w string) bool {
+	for _, s := range list {
+		if s == w {
+			return true
+		}
+	}
+	return false
+}
+
+func unitShown(symbol string) string {
+	switch symbol {
+	case "c", "f":
+		return "°" + strings.ToUpper(symbol)
+	case "m2", "ft2":
+		return symbol[:len(symbol)-1] + "²"
+	case "m3", "ft3":
+		return symbol[:len(symbol)-1] + "³"
+	case "bf":
+		return "board feet"
+	case "mpa":
+		return "MPa"
+	}
+	return symbol
+}

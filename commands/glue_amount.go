@@ -1,0 +1,137 @@
+package commands
+
+import (
+	"fmt"
+	"math/big"
+
+	"fettle/calc/glue"
+	"fettle/calc/measure"
+	"fettle/commands/speech"
+)
+
+func glueAmount() *Topic {
+	needs := append(glueNeeds(""),
+		speech.Need{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: 5000},
+		speech.Need{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: 10, Max: 12000, Roles: lengthRoles},
+		speech.Need{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 3, Max: 3000, Roles: append([]string{"# deep|high"}, append(widthRoles, thicknessRoles...)...)},
+		speech.Need{Name: "area_m2", Kind: measure.KindArea, Label: "area", Min: 0.0001, Max: 200},
+		speech.Need{Name: "spread_g_m2", Kind: measure.KindMass, Label: "spread", Own: true, Min: 20, Max: 2000},
+		speech.Need{Name: "faces", Kind: speech.KindWord, Label: "faces", Vocab: facesWords},
+	)
+	return &Topic{
+		Title:    "how much glue",
+		Examples: []string{"how much epoxy for 3 joints 900 by 45", "PVA for 0.85 square metres", "how many grams of polyurethane for 7 glue lines 2250 x 44"},
+		Form: speech.Form{
+			Name: "glue-amount",
+			Cues: []speech.Cue{
+				{Weight: 4, Pattern: "how much|many .. glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|polymer"},
+				{Weight: 4, Pattern: "grams|gram|g|kilos|weight|amount|quantity of glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant"},
+				{Weight: 3, Pattern: "how much|many to mix|spread|stick|bond|laminate|glue"},
+				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide for? .. # .. joint|joints|line|lines|area|bonding|gluing|plies|strips|lamination|faces|panel|metres"},
+				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|adhesive|d3|d4 for #"},
+				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|resin|adhesive quantity|amount|needed|need|required"},
+				{Weight: 3, Pattern: "mix|mixing|batch .. epoxy|resin|glue|resorcinol|uf"},
+				{Weight: 2, Pattern: "how much|many"},
+				{Weight: 1, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide|polymer"},
+				{Weight: 1, Pattern: "joint|joints|line|lines|grams|spread"},
+				{Weight: -3, Pattern: "how long|soon"},
+				{Weight: -3, Pattern: "how many|much clamp|clamps|cramp|cramps|time|hours|minutes"},
+				{Weight: -4, Pattern: "open|clamp|cramp time"},
+			},
+			Needs:  needs,
+			Sizes:  []string{"length_mm", "width_mm"},
+			Before: readSpread,
+			After:  needArea,
+		},
+		Answer: answerGlueAmount,
+	}
+}
+
+var facesWords = speech.NewVocabulary("faces", map[string][]string{
+	"both": {"both faces", "both sides", "double spread", "each face", "two faces", "double"},
+	"one":  {"one face", "single spread", "one side", "single"},
+})
+
+// readSpread takes grams per square metre for the spread, not for a mass of something.
+func readSpread(r *speech.Reading) {
+	for i := range r.Items {
+		if !r.Free(i) {
+			continue
+		}
+		q := *r.Items[i].Q
+		if q.Kind == measure.KindMass && len(q.Per) == 1 && q.Per[0] == "m2" {
+			q.Value = new(big.Rat).Mul(q.Base(), big.NewRat(1000, 1))
+			q.Unit = nil
+			q.Kind = measure.KindNumber
+			r.Put("spread_g_m2", q)
+			r.Claim(i)
+		}
+	}
+}
+
+// needArea asks for the glue and for the joints when they were not said.
+func needArea(r *speech.Reading) {
+	r.AskFor("length_mm", "How long and how wide is the joint, and how many of them?", "area_m2", "length_mm")
+	if r.Request.Has("length_mm") && !r.Request.Has("area_m2") {
+		r.AskFor("width_mm", "How wide is the glue line?", "width_mm")
+	}
+	if !r.Request.Has("spread_g_m2") {
+		r.AskFor("adhesive", "Which glue?", "adhesive")
+	}
+}
+
+func answerGlueAmount(a *Ask) Answer {
+	area, said := a.Float("area_m2")
+	if !said {
+		l, _ := a.Float("length_mm")
+		w, _ := a.Float("width_mm")
+		area = l * w / 1e6
+	}
+	area *= float64(a.Count())
+	g, known := a.glueOf()
+	rate, stated := a.Float("spread_g_m2")
+	if !known && !stated {
+		return ask("Which glue?")
+	}
+	faces := map[string]glue.Faces{"both": glue.BothFaces, "one": glue.OneFace}[a.Word("faces")]
+	m, err := g.Amount(glue.Spreading{AreaM2: area, Faces: faces, GM2: rate})
+	if err != nil {
+		return ask(err.Error())
+	}
+	name := g.Name
+	if !known {
+		name = "glue"
+	}
+	spread := "single spread"
+	if m.BothFaces {
+		spread = "both faces spread"
+	}
+	ans := say(fmt.Sprintf("%s g of %s for %s m²", gramsText(m.Grams), name, measure.Decimal(m.AreaM2, 3)))
+	ans.Values["area_m2"], ans.Values["glue_g"] = m.AreaM2, m.Grams
+	source := "common practice; the data sheet comes first"
+	if stated {
+		source = "as you said"
+	}
+	ans.line(fmt.Sprintf("%s g/m² of joint, %s (%s), each joint counted once, and 10 %% for pot and brush.", measure.Decimal(m.GM2, 0), spread, source))
+	for _, c := range g.Cautions {
+		ans.caution(c)
+	}
+	return ans
+}
+
+// gramsText rounds up to 5 g, above a kilogram to 50 g.
+func gramsText(g float64) string {
+	step := 5.0
+	if g > 1000 {
+		step = 50
+	}
+	return measure.Decimal(roundUp(g, step), 0)
+}
+
+func roundUp(v, step float64) float64 {
+	n := v / step
+	if whole := float64(int64(n)); n-whole < 1e-9 {
+		return whole * step
+	}
+	return (float64(int64(n)) + 1) * step
+}

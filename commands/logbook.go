@@ -1,0 +1,162 @@
+package commands
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+func logbook() *Topic {
+	return &Topic{
+		Title:    "who did and said what, and when",
+		Examples: []string{"what did we do on Saturday", "who measured the sill", "show me the log for the door"},
+		Quiet:    true,
+		Form: speech.Form{
+			Name: "log", Text: true,
+			Cues: []speech.Cue{
+				{Weight: 6, Pattern: "what|wot|anything did|has|have|had we|i|he|she|they|you|petra|gil|anyone|anybody|somebody"},
+				{Weight: 6, Pattern: "what|anything happened|happen|went|changed|decided|done|agreed|said"},
+				{Weight: 6, Pattern: "what was|were .. decided|said|agreed|done|changed|written|noted"},
+				{Weight: 6, Pattern: "what did .. do|say|decide|agree|write|make|cut|glue|measure|buy|finish|get"},
+				{Weight: 6, Pattern: "what has|have .. done|made|said|cut|glued|measured|decided|written|finished"},
+				{Weight: 6, Pattern: "who measured|cut|glued|made|said|did|planed|sawed|wrote|set|changed|bought|decided|ordered|took|sanded|drilled|noted|fitted|put|added|started|wanted|was|has|had|mentioned|asked|told|moved"},
+				{Weight: 6, Pattern: "when did|was|were|had|have we|i|he|she|they|petra|gil|the|it|that|bow|anyone"},
+				{Weight: 6, Pattern: "the|show|read|see|list|open|project|our|=in log|logbook|history|diary|journal"},
+				{Weight: 6, Pattern: "^ log|history|logbook|diary"},
+				{Weight: 5, Pattern: "did|have|has we|i|anyone|he|she|petra|gil .. yesterday|today|already|ever|last|on"},
+				{Weight: 4, Pattern: "last|on saturday|sunday|monday|tuesday|wednesday|thursday|friday|week|weekend ? $"},
+				{Weight: 3, Pattern: "yesterday|last week"},
+				{Weight: 4, Pattern: "where did .. we|i|you|he|she leave|get|stop"},
+				{Weight: -8, Pattern: "note|remember|record :"},
+				{Weight: -5, Pattern: "what|which .. project"},
+				{Weight: -8, Pattern: "for the record"},
+				{Weight: -7, Pattern: "^ do|does you|we remember"},
+				{Weight: -6, Pattern: "how much|many|long have|do|need"},
+				{Weight: -6, Pattern: "undo|scratch|back to|switch|log #"},
+				{Weight: -4, Pattern: "what did .. start|finish .. #"},
+			},
+		},
+		Answer: answerLog,
+	}
+}
+
+// mostLines is how many lines of the log one answer shows.
+const mostLines = 8
+
+// verbs are left out of what is looked for when nothing holds all the words: the question says
+// "measured", the entry gives the measure.
+var verbs = strings.Fields("measur cut glue glu made make said say did plane saw sawn wrote write set chang bought buy decid order took take sand drill note fit put ad add start want happen agre finish get got show read see list open work tell told ask gave give mention been done log histori diari journal logbook record entri book record petra gil week weekend last month day")
+
+func answerLog(a *Ask) Answer {
+	s := speech.Read(a.Request.Text)
+	q := store.Query{Project: a.Project.ID, Kinds: []string{store.Message, store.Edit}, Limit: mostLines + 1}
+	var used []int
+	var said string
+	if from, to, items, ok := s.Period(a.Now); ok {
+		q.From, q.To, used = from, to, items
+		said = " on " + from.Format("Mon 2 Jan")
+		if to.Sub(from) > 25*time.Hour {
+			said = fmt.Sprintf(" from %s to %s", from.Format("Mon 2 Jan"), to.AddDate(0, 0, -1).Format("Mon 2 Jan"))
+		}
+	}
+	if notedOnly(s) {
+		q.Topic = "note"
+	}
+	q.Who = a.personIn(s)
+	words := slices.DeleteFunc(speech.Meaningful(s, used), func(w string) bool { return speech.Stem(q.Who) == w })
+	entries, err := a.find(q, words)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	if len(entries) == 0 {
+		ans := say(shorten("Nothing in the log"+said+about(words), MaxHeadline))
+		ans.echo = true
+		return ans
+	}
+	return a.showEntries(entries, said)
+}
+
+func about(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return " about that"
+}
+
+// notedOnly says whether only notes are asked for.
+func notedOnly(s speech.Sentence) bool {
+	return s.Says("write|written|wrote|note|noted|jot|jotted down") || s.Says("notes|noted")
+}
+
+// personIn finds the person whose entries are asked for: the asker for "I", or a name under
+// which somebody has written.
+func (a *Ask) personIn(s speech.Sentence) string {
+	if s.Says("what|when did|have|had|was i") || s.Says("did i") {
+		return a.Who
+	}
+	for _, it := range s.Items {
+		name := strings.TrimSuffix(it.Text, "'s")
+		if it.Q != nil || len(name) < 2 {
+			continue
+		}
+		found, err := a.Tx.Search(store.Query{Project: a.Project.ID, Who: name, Kinds: []string{store.Message}, Limit: 1})
+		if err == nil && len(found) > 0 {
+			return name
+		}
+	}
+	return ""
+}
+
+// find looks for entries with all the words, and failing that for those with the things the
+// question is about.
+func (a *Ask) find(q store.Query, words []string) ([]store.Entry, error) {
+	q.Words = words
+	found, err := a.search(q)
+	if err != nil || len(found) > 0 || len(words) == 0 {
+		return found, err
+	}
+	things := slices.DeleteFunc(slices.Clone(words), func(w string) bool { return slices.Contains(verbs, w) })
+	if len(things) == len(words) || len(things) == 0 && q.From.IsZero() && q.Who == "" && q.Topic == "" && !slices.ContainsFunc(words, isLogWord) {
+		return nil, nil
+	}
+	q.Words = things
+	return a.search(q)
+}
+
+func isLogWord(w string) bool {
+	return w == "log" || w == "histori" || w == "logbook" || w == "happen" || w == "did" || w == "do"
+}
+
+// search asks the log and leaves out the questions put to it.
+func (a *Ask) search(q store.Query) ([]store.Entry, error) {
+	found, err := a.Tx.Search(q)
+	return slices.DeleteFunc(found, func(e store.Entry) bool {
+		t, known := a.house.named(e.Topic)
+		return known && t.Quiet && e.Topic != "project"
+	}), err
+}
+
+func (a *Ask) showEntries(entries []store.Entry, said string) Answer {
+	more := len(entries) > mostLines
+	entries = entries[:min(len(entries), mostLines)]
+	head := plural(len(entries), "entry", "entries") + said
+	if more {
+		head = fmt.Sprintf("The last %d entries%s", len(entries), said)
+	}
+	if len(entries) == 1 {
+		e := entries[0]
+		head = shorten(fmt.Sprintf("%s, %s: %s", e.Who, a.when(e), e.Text), MaxHeadline)
+	}
+	ans := say(head)
+	ans.echo = true
+	for _, e := range slices.Backward(entries) {
+		ans.line(fmt.Sprintf("- %s %s: %s", a.when(e), e.Who, shorten(e.Text, 300)))
+	}
+	return ans
+}
+
+func (a *Ask) when(e store.Entry) string { return e.At.In(a.Now.Location()).Format("Mon 2 Jan 15:04") }

@@ -1,0 +1,187 @@
+package commands
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+func project() *Topic {
+	return &Topic{
+		Title:    "projects: start one, switch, list them",
+		Examples: []string{"start a project called wagon", "switch to doors", "which project is this?"},
+		Quiet:    true,
+		Form: speech.Form{
+			Name: "project",
+			Cues: []speech.Cue{
+				{Weight: 6, Pattern: "start|new|create|open|begin|make|set|another .. project"},
+				{Weight: 6, Pattern: "project called|named|:"},
+				{Weight: 6, Pattern: "which|what|what's|whats .. project|projects"},
+				{Weight: 6, Pattern: "list|show .. projects"},
+				{Weight: 5, Pattern: "^ projects|project"},
+				{Weight: 5, Pattern: "^ switch|go|change|back|swap|move|return over|back? over|to|on"},
+				{Weight: 4, Pattern: "switch|change|swap over|back|to|project|projects .."},
+				{Weight: 3, Pattern: "project"},
+				{Weight: -8, Pattern: "to|in|use mm|inches|millimetres|millimeters|metric|imperial|cm"},
+				{Weight: -4, Pattern: "change .. to #"},
+				{Weight: -6, Pattern: "note|log|settings"},
+			},
+			Needs:  []speech.Need{{Name: "action", Kind: speech.KindWord, Own: true}, {Name: "name", Kind: speech.KindWord, Own: true}},
+			Before: readProject,
+			After: func(r *speech.Reading) {
+				if r.Request.Word("action") == "start" && r.Request.Word("name") == "" {
+					r.Question = &speech.Question{Text: "What shall the project be called?", Need: "name"}
+				}
+			},
+		},
+		Answer: answerProject,
+	}
+}
+
+// Patterns behind which the name of a project stands, by what is to be done with it.
+var (
+	startPatterns = []string{
+		"project called|named|=name|titled|: :?", "start|new|create|open|begin|make|another .. project for|: the?", "call it|this|that", "start|create|begin|open project", "new|another project", "named|called", "project - ",
+	}
+	switchPatterns = []string{
+		"switch|go|change|swap|move|return|back .. to|on|into the? project", "switch|go|change|swap|move|return over|back? over|back? to|on|into the?", "^ back to the?", "^ switch project? the?", "^ open the? project", "change|switch project to",
+	}
+)
+
+func readProject(r *speech.Reading) {
+	switch {
+	case r.Says("list|show|all .. projects") || r.Says("^ projects $") || r.Says("what|which projects"):
+		r.Word("action", "list")
+	case r.Says("which|what|what's|whats .. project") || r.Says("where am|are i|we"):
+		r.Word("action", "which")
+	case r.Says("switch|go|change|swap|move|return|back .. to|over|on") && !r.Says("start|new|create|begin"):
+		r.Word("action", "switch")
+		nameAfter(r, switchPatterns)
+	default:
+		r.Word("action", "start")
+		nameAfter(r, startPatterns)
+	}
+}
+
+func answerProject(a *Ask) Answer {
+	name := strings.TrimSpace(a.Word("name"))
+	switch a.Word("action") {
+	case "list":
+		return a.listProjects()
+	case "start":
+		return a.startProject(name)
+	case "switch":
+		return a.switchProject(name)
+	}
+	ans := say("This is the project " + shorten(a.Project.Name, 60))
+	ans.echo = true
+	return ans
+}
+
+// liveProjects are the names of the projects that were started, and the one in use.
+func (a *Ask) liveProjects() ([]string, error) {
+	things, err := a.Tx.Things(store.NoProject, whatProject)
+	if err != nil {
+		return nil, err
+	}
+	names := []string{}
+	here := false
+	for _, t := range things {
+		names = append(names, t.Name)
+		here = here || store.Fold(t.Name) == store.Fold(a.Project.Name)
+	}
+	if !here {
+		names = append([]string{a.Project.Name}, names...)
+	}
+	return names, nil
+}
+
+func (a *Ask) listProjects() Answer {
+	names, err := a.liveProjects()
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	ans := say(shorten(fmt.Sprintf("%s: %s", plural(len(names), "project", "projects"), strings.Join(names, ", ")), MaxHeadline))
+	ans.echo = true
+	for _, n := range names {
+		line := "- " + n
+		if store.Fold(n) == store.Fold(a.Project.Name) {
+			line += " (here)"
+		}
+		ans.line(line)
+	}
+	return ans
+}
+
+// longestName bounds the name of a project.
+const longestName = 60
+
+func (a *Ask) startProject(name string) Answer {
+	switch {
+	case name == "" || store.Fold(name) == "":
+		return ask("What shall the project be called?")
+	case len([]rune(name)) > longestName:
+		return ask(fmt.Sprintf("A project's name may have %d characters. What shall it be called?", longestName))
+	}
+	if _, known, err := a.Tx.Thing(store.NoProject, whatProject, name); err != nil {
+		return ask(store.Sentence(err))
+	} else if known {
+		return a.use(name, "There is a project "+name+" already: now talking about it")
+	}
+	ans := a.use(name, "Started the project "+name)
+	ans.effects = append([]effect{put(store.NoProject, whatProject, name, map[string]string{"started_by": a.Who})}, ans.effects...)
+	return ans
+}
+
+func (a *Ask) switchProject(name string) Answer {
+	names, err := a.liveProjects()
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	for _, n := range names {
+		if store.Fold(n) == store.Fold(name) || store.Fold(n) == store.Fold(strings.TrimSuffix(name, " project")) {
+			return a.use(n, "Now talking about the project "+n)
+		}
+	}
+	ans := ask(shorten("There is no project of that name. I know: "+strings.Join(names, ", "), 200))
+	ans.echo = true
+	if name != "" {
+		start := a.Request
+		start.Slots = map[string]speech.Slot{"action": {Word: "start"}, "name": {Word: name}}
+		ans.Question = shorten(fmt.Sprintf("There is no project %s. Shall I start it? I know: %s", name, strings.Join(names, ", ")), 300)
+		ans.open = &speech.Question{Text: ans.Question, Options: []speech.Option{{Label: "start it", Words: []string{"start"}, Request: start}}}
+	}
+	return ans
+}
+
+// use makes a project the one that is talked about in this place.
+func (a *Ask) use(name, headline string) Answer {
+	ans := say(shorten(headline, MaxHeadline))
+	ans.echo = true
+	place, err := LoadPlace(a.Tx, a.Place, a.Project.Name)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	place.Project = name
+	ans.effects = append(ans.effects, put(store.NoProject, whatPlace, a.Place, place))
+	return ans
+}
+
+// nameAfter takes the words behind the longest pattern that stands in the message for the
+// project's name.
+func nameAfter(r *speech.Reading, patterns []string) {
+	best, end := -1, 0
+	for _, p := range patterns {
+		if from, to, ok := r.Stands(p); ok && to > end {
+			best, end = from, to
+		}
+	}
+	if best < 0 {
+		return
+	}
+	if name := r.Rest(end); name != "" {
+		r.Word("name", name)
+	}
+}

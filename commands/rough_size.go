@@ -1,0 +1,275 @@
+package commands
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/calc/measure"
+	"fettle/calc/piece"
+	"fettle/calc/rough"
+	"fettle/commands/speech"
+)
+
+// Plausible sizes of parts and boards in a fit-out, in mm; common practice, no source.
+const (
+	shortestPart, longestPart  = 10, 6500
+	narrowestPart, widestPart  = 5, 700
+	thinnestPart, thickestPart = 2, 160
+	mostParts                  = 10000
+)
+
+var (
+	lengthRoles    = []string{"# long", "# in? length", "length|lengths of|is|:|=|are|about? #", "length #", "long|length is|: #", "# =tall"}
+	widthRoles     = []string{"# wide", "# in? width", "width of|is|:|=|are? #", "width #", "wide #", "# broad"}
+	thicknessRoles = []string{"# thick", "# in? thickness", "thickness of|is|:|=|are? #", "thickness #", "thick #"}
+)
+
+// partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
+func partNeeds(shortest float64) []speech.Need {
+	return []speech.Need{
+		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Roles: []string{"quantity|qty of|:? #", "# of them|these|those|each"}},
+		{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: shortest, Max: longestPart, Roles: lengthRoles},
+		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: narrowestPart, Max: widestPart, Roles: widthRoles},
+		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: thinnestPart, Max: thickestPart, Roles: thicknessRoles},
+		{Name: "species", Kind: speech.KindWord, Label: "timber", Vocab: speciesWords},
+	}
+}
+
+func roughSize() *Topic {
+	return &Topic{
+		Title:    "rough sizes to saw out, from finished sizes",
+		Examples: []string{"rough size for 600 by 45 finished", "6 slats at 830 x 70 x 22, what rough?", "rough size for 600 x 45 x 22, allow 50 on the length"},
+		Form: speech.Form{
+			Name: "rough-size",
+			Cues: []speech.Cue{
+				{Weight: 5, Pattern: "rough|raw|sawn|sawing|blank size|sizes|measure|measures|measurement|measurements|dimension|dimensions"},
+				{Weight: 4, Pattern: "what|which|how rough"},
+				{Weight: 4, Pattern: "how big|large|long|wide|thick .. rough|saw|blank|blanks"},
+				{Weight: 4, Pattern: "what|which|where|how .. start from|with|out"},
+				{Weight: 4, Pattern: "what|which|how .. saw|rough|cut|mill|machine it|them|this|these|that|those|one|her out|from"},
+				{Weight: 4, Pattern: "saw|cut|rough it|them|this|these|out out? at|to|oversize"},
+				{Weight: 3, Pattern: "roughed|rough|sawn|oversize out|cut|to|down at|to|for|from|size?"},
+				{Weight: 3, Pattern: "what .. cut|saw|rough out|from|to|at"},
+				{Weight: 3, Pattern: "how much|big|large oversize|over|bigger|extra"},
+				{Weight: 3, Pattern: "size|sizes|dimensions|measure|board|timber|stock .. before planing|machining|finishing|planed"},
+				{Weight: 3, Pattern: "size|stock|board|timber|blank|blanks|piece|plank to start|buy|saw|get|pull|take|pick|fetch|need"},
+				{Weight: 3, Pattern: "rough .. for|from #"},
+				{Weight: 3, Pattern: "# .. finished|planed|ready|par|pse .. rough|raw|sawn|oversize"},
+				{Weight: 2, Pattern: "^ rough|roughs|roughing|sawn"},
+				{Weight: 2, Pattern: "rough|raw|sawn .. finished|finish|planed|ready|done"},
+				{Weight: 2, Pattern: "finish|finished|finishing|finishes at|to|size|sizes? #"},
+				{Weight: 1, Pattern: "finished|finish|planed|nett|net|par|ready|done"},
+			},
+			Needs:  append(partNeeds(shortestPart), allowanceNeed("length"), allowanceNeed("width"), allowanceNeed("thickness")),
+			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
+			Items:  true,
+			Before: readAllowances,
+			After:  sizesOfPiece("What are the finished sizes: length × width × thickness?"),
+		},
+		Answer: answerRough,
+	}
+}
+
+// sizesOfPiece asks for the sizes of a piece when none were said, and sorts out two numbers
+// that may be a length and a width or a width and a thickness.
+func sizesOfPiece(question string) func(*speech.Reading) {
+	return func(r *speech.Reading) {
+		if len(r.Request.Items) > 0 {
+			return
+		}
+		r.AskFor("length_mm", question, "length_mm", "width_mm", "thickness_mm")
+		pair(r)
+	}
+}
+
+// sectionWidest and sectionThickest bound what two bare numbers may be as a width and a
+// thickness: common practice, no source.
+var (
+	sectionWidest   = 300 * measure.Millimetre
+	sectionThickest = 60 * measure.Millimetre
+)
+
+// pair reads "150 by 27": where the losses named are those of faces and edges it is a
+// section; where it may be either, the person is asked.
+func pair(r *speech.Reading) {
+	if !r.Paired("length_mm", "width_mm") || r.Request.Has("thickness_mm") {
+		return
+	}
+	long, _ := r.Request.Length("length_mm")
+	wide, _ := r.Request.Length("width_mm")
+	section := func() speech.Request {
+		return r.Moved(map[string]string{"length_mm": "width_mm", "width_mm": "thickness_mm"})
+	}
+	losses := r.Request.Has("thickness_allowance_mm") && !r.Request.Has("length_allowance_mm")
+	switch {
+	case losses:
+		r.Request = section()
+	case long <= sectionWidest && wide <= sectionThickest && wide < long:
+		r.Question = speech.Choice("Is that a width and a thickness, or a length and a width?",
+			speech.Option{Label: "width × thickness", Words: []string{"section", "width and thickness", "thickness", "width by thickness"}, Request: section()},
+			speech.Option{Label: "length × width", Words: []string{"length", "length and width", "length by width"}, Request: r.Moved(nil)})
+	}
+}
+
+// answerRough adds the allowances to every item and says what to saw out.
+func answerRough(a *Ask) Answer {
+	if len(a.Request.Items) > 0 {
+		return answerRoughItems(a)
+	}
+	out := a.Out()
+	x := a.allowances()
+	finished := a.size()
+	raw, err := rough.Rough(finished, x.Allowances)
+	if err != nil {
+		return ask(err.Error())
+	}
+	ans := say("")
+	sawn := a.sawnFor(&ans, &raw, x, out)
+	count := a.Count()
+	values(&ans, "rough_", raw)
+	if v := raw.VolumeM3(); v > 0 {
+		ans.Values["volume_m3"] = v * float64(count)
+	}
+	head := "Rough " + sizeText(out, raw, measure.Up)
+	if count > 1 {
+		head += " each, " + fmt.Sprint(count) + " off"
+	}
+	ans.Answer = head + sawn
+	ans.line("Allowances: " + x.describe(out, known(finished)) + ".")
+	a.gang(&ans, finished, x, count, out)
+	ans.line("Order: " + strings.Join(rough.Steps(), "; ") + ".")
+	return ans
+}
+
+// size gives the three sizes that were said.
+func (a *Ask) size() piece.Size {
+	l, _ := a.Length("length_mm")
+	w, _ := a.Length("width_mm")
+	t, _ := a.Length("thickness_mm")
+	return piece.Size{Length: l, Width: w, Thickness: t}
+}
+
+func known(s piece.Size) map[string]bool {
+	return map[string]bool{"length": s.Length > 0, "width": s.Width > 0, "thickness": s.Thickness > 0}
+}
+
+// sizeText prints the sizes that are known.
+func sizeText(out measure.System, s piece.Size, r measure.Rounding) string {
+	var ls []measure.Length
+	var names []string
+	for _, d := range []struct {
+		l    measure.Length
+		name string
+	}{{s.Length, "long"}, {s.Width, "wide"}, {s.Thickness, "thick"}} {
+		if d.l > 0 {
+			ls = append(ls, d.l)
+			names = append(names, d.name)
+		}
+	}
+	text := out.Sizes(r, ls...)
+	if s.Length == 0 || s.Width == 0 {
+		if len(names) == 1 {
+			return text + " " + names[0]
+		}
+		return text + " (" + strings.Join(names, " × ") + ")"
+	}
+	return text
+}
+
+func values(ans *Answer, prefix string, s piece.Size) {
+	for name, l := range map[string]measure.Length{"length_mm": s.Length, "width_mm": s.Width, "thickness_mm": s.Thickness} {
+		if l > 0 {
+			ans.Values[prefix+name] = l.MM()
+		}
+	}
+}
+
+// sawnFor takes the thickness up to the next sawn size. Where the people gave their own
+// allowance and no sizes of their merchant, the sum stands and the sawn size is only named.
+func (a *Ask) sawnFor(ans *Answer, raw *piece.Size, x allowances, out measure.System) string {
+	if raw.Thickness == 0 {
+		return ""
+	}
+	sizes, ownSizes := a.Settings.sawn()
+	next, ok := rough.NextSawn(raw.Thickness, sizes)
+	if !ok {
+		ans.caution(fmt.Sprintf("No sawn size is as thick as %s: glue it up, or ask the merchant.", out.Text(raw.Thickness, measure.Up)))
+		return ""
+	}
+	ans.Values["sawn_thickness_mm"] = next.MM()
+	if x.said["thickness"] || x.own["thickness"] && !ownSizes {
+		ans.line("Next sawn thickness: " + out.Text(next, measure.Up) + ".")
+		return ""
+	}
+	if next != raw.Thickness {
+		ans.line(fmt.Sprintf("Thickness: at least %s, so the sawn size %s.", out.Text(raw.Thickness, measure.Up), out.Text(next, measure.Up)))
+	}
+	raw.Thickness = next
+	return ""
+}
+
+// gang says how short parts are machined together, and when that saves timber.
+func (a *Ask) gang(ans *Answer, finished piece.Size, x allowances, count int, out measure.System) {
+	if finished.Length == 0 {
+		return
+	}
+	kerf, _ := a.Settings.length("kerf")
+	minimum, _ := a.Settings.length("machine_minimum")
+	longest, _ := a.Settings.length("longest_blank")
+	g, err := rough.Gang{Quantity: count, Part: finished.Length, Kerf: kerf, EndAllowance: x.Length,
+		Limits: rough.Limits{MachineMinimum: minimum, LongestBlank: longest}}.Plan()
+	if err != nil {
+		return
+	}
+	if g.Short {
+		blank := g.Each[0].Length
+		ans.Values["blanks"], ans.Values["per_blank"], ans.Values["blank_length_mm"] = g.Blanks, g.PerBlank, blank.MM()
+		ans.line(fmt.Sprintf("Under %s a part is too short for the machines: machine %s and cut the parts out last.", out.Text(minimum, measure.Nearest), blanksText(g, out)))
+		ans.caution(fmt.Sprintf("Keep what goes through planer and thicknesser over %s; use push blocks.", out.Text(minimum, measure.Nearest)))
+		return
+	}
+	if g.Saving > 0 && count > 1 {
+		ans.line(fmt.Sprintf("End to end in %s saves %s of length.", blanksText(g, out), out.Text(g.Saving, measure.Down)))
+	}
+}
+
+func blanksText(g rough.Ganging, out measure.System) string {
+	var parts []string
+	for _, b := range g.Each {
+		parts = append(parts, fmt.Sprintf("%s of %s (%s each)", plural(b.Count, "blank", "blanks"), out.Text(b.Length, measure.Up), plural(b.Parts, "part", "parts")))
+	}
+	return strings.Join(parts, " and ")
+}
+
+// answerRoughItems answers several sizes at once; the values are the totals.
+func answerRoughItems(a *Ask) Answer {
+	ans := say("")
+	var volume float64
+	total := 0
+	for _, it := range a.Request.Items {
+		one := *a
+		one.Request = it
+		for name, s := range a.Request.Slots {
+			if !it.Has(name) {
+				one.Request.Slots[name] = s
+			}
+		}
+		part := answerRough(&one)
+		if part.Question != "" {
+			return part
+		}
+		ans.line(understood(it, a.Form) + " → " + strings.TrimPrefix(part.Answer, "Rough "))
+		ans.Cautions = append(ans.Cautions, part.Cautions...)
+		total += one.Count()
+		if v, ok := part.Values["volume_m3"].(float64); ok {
+			volume += v
+		}
+	}
+	ans.Answer = fmt.Sprintf("Rough sizes for %s below", plural(total, "part", "parts"))
+	ans.Values["quantity"] = total
+	if volume > 0 {
+		ans.Values["volume_m3"] = volume
+		ans.Answer += fmt.Sprintf(" (%s m³ in all)", measure.Decimal(volume, 4))
+	}
+	return ans
+}

@@ -1,0 +1,284 @@
+package commands
+
+import (
+	"maps"
+	"strings"
+
+	"fettle/calc/measure"
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+var settingNames = func() *speech.Vocabulary {
+	m := map[string][]string{}
+	for _, s := range settingSpecs() {
+		m[s.name] = append([]string{strings.ReplaceAll(s.name, "_", " ")}, s.asked...)
+	}
+	m["allowances"] = []string{"allowance", "allowances"}
+	return speech.NewVocabulary("setting", m)
+}()
+
+var mannerWords = speech.NewVocabulary("manner", map[string][]string{
+	"listen":     {"listen here", "listen to this channel", "listen in", "start listening", "keep listening", "answer without being asked", "listen to us"},
+	"quiet":      {"stop listening", "don't listen", "only when asked", "be quiet", "answer only when asked", "only when mentioned"},
+	"threads":    {"answer in threads", "use threads", "reply in threads", "answer in a thread", "reply in a thread"},
+	"no threads": {"no threads", "don't use threads", "stop using threads", "answer at top level", "reply at top level", "answer in the channel"},
+})
+
+func setting() *Topic {
+	var needs []speech.Need
+	for _, s := range settingSpecs() {
+		needs = append(needs, s.needs...)
+	}
+	needs = append(needs,
+		speech.Need{Name: "adhesive", Kind: speech.KindWord, Label: "glue", Vocab: glueWords, Own: true},
+		speech.Need{Name: "about", Kind: speech.KindWord, Label: "setting", Own: true},
+		speech.Need{Name: "manner", Kind: speech.KindWord, Label: "manner", Vocab: mannerWords},
+		speech.Need{Name: "reset", Kind: speech.KindWord, Label: "reset", Own: true},
+	)
+	return &Topic{
+		Title:    "the project's settings: kerf, allowances, units, sawn sizes, glue",
+		Examples: []string{"kerf is 3.2", "we work in inches", "always allow 80 on length", "our glue: open 8, clamp 40 at 20 degrees", "listen here"},
+		Form: speech.Form{
+			Name: "setting",
+			Cues: []speech.Cue{
+				{Weight: 5, Pattern: "kerf"},
+				{Weight: 4, Pattern: "blade|sawblade is|takes|cuts|now|of|at|eats #"},
+				{Weight: 3, Pattern: "blade #"},
+				{Weight: 3, Pattern: "blade .. # mm|wide|thick|now"},
+				{Weight: 5, Pattern: "work|works|working|talk|think|measure|go|going|draw in inches|mm|millimetres|millimeters|imperial|metric|cm|centimetres|inch"},
+				{Weight: 5, Pattern: "^ back|switch|change|go|use|set .. to|in|use? inches|mm|millimetres|millimeters|imperial|metric"},
+				{Weight: 5, Pattern: "^ use|set inches|mm|millimetres|millimeters|imperial|metric"},
+				{Weight: 5, Pattern: "units are|is|: inches|mm|millimetres|millimeters|imperial|metric"},
+				{Weight: 5, Pattern: "everything|all|sizes|numbers in inches|mm|millimetres|millimeters|imperial|metric from|now|please"},
+				{Weight: 4, Pattern: "^ always|allow|from .. #"},
+				{Weight: 3, Pattern: "always|normally|usually|generally|default .. allow|add|leave|take|takes|plan|plane"},
+				{Weight: 3, Pattern: "allow|add|leave # .. always|standard|default|normally|now|future"},
+				{Weight: 4, Pattern: "our|my|the planer|thicknesser|jointer|machine|machines|jointer takes|take|needs|need|eats|wants|removes .. #"},
+				{Weight: 4, Pattern: "width|length|thickness|planing allowance|allowances"},
+				{Weight: 4, Pattern: "allowance|allowances for|on"},
+				{Weight: 4, Pattern: "sawn|stock|merchant's sizes|thicknesses|thickness"},
+				{Weight: 4, Pattern: "merchant|yard|sawmill|mill|supplier has|stocks|sells|keeps|carries|does .. #"},
+				{Weight: 6, Pattern: "our|my|this|the glue|pva|epoxy|polyurethane|pu|adhesive|resin : "},
+				{Weight: 6, Pattern: "our|my|this glue|pva|epoxy|polyurethane|pu|adhesive|resin .. open|clamp|clamps .. #"},
+				{Weight: 4, Pattern: "open|opentime # .. clamp|clamps|press #"},
+				{Weight: 4, Pattern: "clamps|cramps|clamp|cramp|each give|gives|pull|pulls|press|do|force .. #"},
+				{Weight: 4, Pattern: "machine|planer|thicknesser|shortest|minimum|smallest .. minimum|shortest|limit|piece|length|than # "},
+				{Weight: 4, Pattern: "longest blank|blanks"},
+				{Weight: 5, Pattern: "listen here|in|to|us"},
+				{Weight: 5, Pattern: "stop listening"},
+				{Weight: 5, Pattern: "answer|reply|use|no|stop using? in? a? threads|thread"},
+				{Weight: 5, Pattern: "answer|reply only when"},
+				{Weight: 5, Pattern: "what|which|show|list .. settings|setting"},
+				{Weight: 4, Pattern: "^ settings"},
+				{Weight: 4, Pattern: "what|what's|whats|which|how much .. set|setting|settings to|at|on|for|now"},
+				{Weight: 4, Pattern: "what|what's|which .. unit|units .. work|working|use|using|set|in"},
+				{Weight: 4, Pattern: "shed|workshop|shop|hut is|stays|runs at? # "},
+				{Weight: 3, Pattern: "set the|our|my .. to #"},
+				{Weight: 2, Pattern: "from now on"},
+				{Weight: 2, Pattern: "our|we|always"},
+				{Weight: -5, Pattern: "rough|finished|finish .. #"},
+				{Weight: -4, Pattern: "how long|many|much .. clamp|clamps|open|glue|cramps"},
+				{Weight: -5, Pattern: "clamps|cramps .. enough|joint|panel"},
+				{Weight: -3, Pattern: "open|clamp time"},
+				{Weight: -4, Pattern: "plus # each|per"},
+				{Weight: -6, Pattern: "^ note|remember|fyi"},
+			},
+			Needs:  needs,
+			Before: readSetting,
+			After:  needSetting,
+		},
+		Answer: answerSetting,
+	}
+}
+
+// readSetting reads what no role pattern can: the unit, lists of sizes, allowances, and which
+// setting is asked for.
+func readSetting(r *speech.Reading) {
+	readAllowances(r)
+	readUnit(r)
+	if r.Says("sawn|stock|merchant's|standard|available sizes|thicknesses|thickness") || r.Says("merchant|yard|sawmill|mill|supplier has|stocks|sells|keeps|carries|does") {
+		readSawn(r)
+	}
+	if r.Says("our|my|this|the .. open|clamp|clamps") || r.Says("open time? # ") || r.Says("our|my glue") {
+		if w, ok := r.Named(glueWords); ok {
+			r.Word("adhesive", w)
+		}
+	}
+	if r.Says("default|defaults|standard again|back to default") {
+		r.Word("reset", "yes")
+	}
+	if w, ok := r.Named(settingNames); ok {
+		r.Word("about", w)
+	} else if r.Says("settings") {
+		r.Word("about", "settings")
+	}
+}
+
+func readUnit(r *speech.Reading) {
+	if r.Says("what|which|whats|what's .. unit|units|work|working") {
+		return
+	}
+	switch {
+	case r.Says("in|to|use|set|are|is|: inches|inch|imperial") && r.Says("work|works|working|talk|think|measure|go|going|back|switch|change|use|units|unit|everything|all|set|sizes|numbers|draw"):
+		r.Word("unit", "in")
+	case r.Says("in|to|use|set|are|is|: mm|millimetres|millimeters|metric|mils") && r.Says("work|works|working|talk|think|measure|go|going|back|switch|change|use|units|unit|everything|all|set|sizes|numbers|draw"):
+		r.Word("unit", "mm")
+	}
+}
+
+func readSawn(r *speech.Reading) {
+	var list []speech.Slot
+	for i := range r.Items {
+		if !r.Free(i) {
+			continue
+		}
+		q := r.Items[i].Q
+		if q.Kind == measure.KindLength || q.Kind == measure.KindNumber {
+			list = append(list, r.Sized("sawn_sizes_mm", *q))
+			r.Claim(i)
+		}
+	}
+	if len(list) > 0 {
+		r.List("sawn_sizes_mm", list)
+	}
+}
+
+// needSetting asks which setting is meant when nothing was set or asked for.
+func needSetting(r *speech.Reading) {
+	var all []string
+	for i := range r.Form.Needs {
+		all = append(all, r.Form.Needs[i].Name)
+	}
+	r.AskFor("about", "Which setting, and to what?", all...)
+	if r.Request.Has("open_min") != r.Request.Has("clamp_min") {
+		r.AskFor("clamp_min", "How long does it stay clamped, by the data sheet?", "clamp_min")
+		r.AskFor("open_min", "What is the open time, by the data sheet?", "open_min")
+	}
+}
+
+func answerSetting(a *Ask) Answer {
+	if m := a.Word("manner"); m != "" {
+		return a.setManner(m)
+	}
+	ans := say("")
+	var heads []string
+	for _, spec := range settingSpecs() {
+		set := a.slotsOf(spec)
+		if len(set) == 0 {
+			continue
+		}
+		after := a.Settings.with(spec.name, set)
+		if _, ok := after.ownGlue(); spec.name == "glue" && !ok {
+			return ask("Those times can't be right together. What do open time and clamp time say on the data sheet?")
+		}
+		ans.effects = append(ans.effects, put(a.Project.ID, whatSetting, spec.name, after.set[spec.name]))
+		heads = append(heads, spec.title+" "+spec.show(after))
+	}
+	if len(heads) > 0 {
+		ans.Answer = "Set: " + strings.Join(heads, ", ")
+		return ans
+	}
+	if a.Has("reset") {
+		return a.reset()
+	}
+	return a.showSettings()
+}
+
+// slotsOf gives what was said for a setting. The temperature belongs to the glue when the
+// glue's times are set, else it is the workshop's.
+func (a *Ask) slotsOf(spec settingSpec) map[string]speech.Slot {
+	set := map[string]speech.Slot{}
+	for _, n := range spec.needs {
+		if s, ok := a.Request.Slots[n.Name]; ok {
+			set[n.Name] = s
+		}
+	}
+	times := a.Has("open_min") && a.Has("clamp_min")
+	switch {
+	case spec.name == "temperature" && times:
+		return nil
+	case spec.name == "glue" && times:
+		for _, name := range []string{"temperature_c", "adhesive"} {
+			if s, ok := a.Request.Slots[name]; ok {
+				set[name] = s
+			}
+		}
+	case spec.name == "glue":
+		return nil
+	}
+	return set
+}
+
+// with gives the settings with one of them set anew.
+func (s Settings) with(name string, slots map[string]speech.Slot) Settings {
+	c := Settings{set: maps.Clone(s.set)}
+	if c.set == nil {
+		c.set = map[string]map[string]speech.Slot{}
+	}
+	c.set[name] = slots
+	return c
+}
+
+func (a *Ask) reset() Answer {
+	name := a.Word("about")
+	if _, ok := a.Settings.set[name]; !ok {
+		return say("That stands at its default already: " + a.showSettings().Answer)
+	}
+	ans := say("Back to the default")
+	ans.effects = append(ans.effects, remove(a.Project.ID, whatSetting, name))
+	return ans
+}
+
+func (a *Ask) showSettings() Answer {
+	about := a.Word("about")
+	ans := say("")
+	for _, spec := range settingSpecs() {
+		line := capital(spec.title) + ": " + spec.show(a.Settings)
+		if _, set := a.Settings.set[spec.name]; !set {
+			line += " (default)"
+		}
+		if about == spec.name {
+			return say(line)
+		}
+		if about != "allowances" || strings.HasSuffix(spec.name, "allowance") {
+			ans.line("- " + line)
+		}
+	}
+	ans.Answer = "The settings of " + a.Project.Name
+	if about == "allowances" {
+		x := a.allowances()
+		ans.Answer = "Allowances: " + x.describe(a.System, map[string]bool{"length": true, "width": true, "thickness": true})
+	}
+	return ans
+}
+
+// setManner changes how the program behaves in the place.
+func (a *Ask) setManner(manner string) Answer {
+	place, err := LoadPlace(a.Tx, a.Place, a.Project.Name)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	text := ""
+	switch manner {
+	case "listen":
+		place.Listen, text = true, "Listening here: I answer what I surely understand, and log everything"
+	case "quiet":
+		place.Listen, text = false, "I answer here only when I am asked"
+	case "threads":
+		place.Threads, text = true, "I answer in threads here"
+	case "no threads":
+		place.Threads, text = false, "I answer where I am asked"
+	}
+	ans := say(text)
+	ans.effects = append(ans.effects, put(store.NoProject, whatPlace, a.Place, place))
+	ans.Changes = append(ans.Changes, map[string]any{"what": whatSetting, "name": manner, "op": store.Changed})
+	return ans
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

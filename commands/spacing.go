@@ -1,0 +1,166 @@
+package commands
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"fettle/calc/layout"
+	"fettle/calc/measure"
+	"fettle/commands/speech"
+)
+
+var endWords = speech.NewVocabulary("ends", map[string][]string{
+	"flush": {"flush with the ends", "hard against the ends", "tight to the ends", "outer two flush", "flush at both ends", "flush to the ends",
+		"hard at both ends", "touching the ends", "right at the ends", "at the very ends", "hard up against", "hard against", "at each end", "ends covered",
+		"up against the ends", "start and finish with", "starting and ending with", "no gap at the ends", "no gaps at the ends", "without gaps at the ends", "outermost at the ends"},
+	"equal": {"same gap at both ends", "equal gaps at the ends", "gap at both ends", "gaps at both ends", "equal at the ends", "same at the ends", "ends the same", "gap at each end", "ends too", "end gaps the same"},
+})
+
+func spacing() *Topic {
+	return &Topic{
+		Title:    "even spacing, as running measures from one end",
+		Examples: []string{"5 holes along 880, 40 in from each end", "9 mugs 84 wide in 860", "6 slats 95 wide over 640, the outer two flush"},
+		Form: speech.Form{
+			Name: "spacing",
+			Cues: []speech.Cue{
+				{Weight: 5, Pattern: "space|spaced|spacing|spread|distribute|divide|spacings"},
+				{Weight: 4, Pattern: "# .. from|in|off each|either|both|the end|ends|edge"},
+				{Weight: 3, Pattern: "equal|even|evenly|equally|same gap|gaps|spaced|spacing|distance|distances"},
+				{Weight: 3, Pattern: "evenly|equally|equidistant|pitch|centres|centers|equispaced"},
+				{Weight: 4, Pattern: "# .. wide in|into|over|across|along|between|within|on a? #"},
+				{Weight: 4, Pattern: "# .. along|over|across|between|into|in a|the? #"},
+				{Weight: 3, Pattern: "what|which gap|gaps|spacing|pitch|interval|centres"},
+				{Weight: 3, Pattern: "first and last # "},
+				{Weight: 3, Pattern: "gap|gaps|apart between|for"},
+				{Weight: 2, Pattern: "where .. drill|holes|pegs|hooks|screws|slats|go"},
+				{Weight: 2, Pattern: "holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|rails|jars|plates|hangers|brackets|shelves|fixings"},
+				{Weight: 1, Pattern: "each|either|both end|ends"},
+				{Weight: 1, Pattern: "fit|fits|gap|gaps|apart"},
+				{Weight: -4, Pattern: "clamp|clamps|cramp|cramps"},
+				{Weight: -3, Pattern: "pilot|counterbore"},
+				{Weight: -4, Pattern: "rough|sawn|volume|weigh|cost|price|board feet|foot"},
+				{Weight: -4, Pattern: "glue|epoxy|pva|polyurethane|varnish|oil"},
+				{Weight: -4, Pattern: "radius|chord|mitre|miter|diagonal|diagonals|opening|acrylic|sag|movement|move|plies|laminate|compound|slope"},
+				{Weight: -3, Pattern: "add|bought|got|drop|change|put"},
+			},
+			Needs: []speech.Need{
+				{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: 1000,
+					Roles: []string{"# holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|jars|plates|hangers|brackets|shelves|fixings|points|divisions"}},
+				{Name: "span_mm", Kind: measure.KindLength, Label: "span", Min: 30, Max: 20000,
+					Roles: []string{"along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "total|overall length|width? of|is? #"}},
+				{Name: "end_mm", Kind: measure.KindLength, Label: "end distance", Min: 0, Max: 5000,
+					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?"}},
+				{Name: "item_mm", Kind: measure.KindLength, Label: "width of one", Min: 1, Max: 2000,
+					Roles: []string{"# wide|broad|across|diameter|dia|ø", "each|all # wide|across|broad", "width|diameter of? #", "# mm? wide|slats|battens|spindles", "# each|a|per piece"}},
+				{Name: "pitch_mm", Kind: measure.KindLength, Label: "pitch", Min: 1, Max: 5000,
+					Roles: []string{"every|each # ", "# apart", "# centres|centers|centre|center|pitch|spacing", "pitch|spacing|centres of|at|is? #", "at # centres|centers", "# on|between centres|centers"}},
+				{Name: "most_gap_mm", Kind: measure.KindLength, Label: "widest gap", Min: 1, Max: 5000,
+					Roles: []string{"gap|gaps .. most|than|over|above|max|maximum # ", "most|max|maximum # between|apart|gap", "no gap over|above|wider|bigger than? #", "no|not more than # apart|between|gap"}},
+				{Name: "ends", Kind: speech.KindWord, Label: "ends", Vocab: endWords},
+			},
+			Sizes:  []string{"span_mm"},
+			After:  needSpan,
+			Before: outerFlush,
+		},
+		Answer: answerSpacing,
+	}
+}
+
+// outerFlush reads that the outermost things touch the ends.
+func outerFlush(r *speech.Reading) {
+	if r.Says("flush") || r.Says("hard|tight|right|up against|to|at the|both|each end|ends") || r.Says("one|slat|piece at|on each|either|both end") {
+		r.Word("ends", "flush")
+	}
+}
+
+// needSpan asks for what a row needs: along what, and how many or how far apart. A row
+// cannot have both of two figures that fix the number.
+func needSpan(r *speech.Reading) {
+	r.AskFor("span_mm", "Along what length?", "span_mm")
+	r.AskFor("quantity", "How many of them, or how far apart?", "quantity", "pitch_mm", "most_gap_mm")
+}
+
+func answerSpacing(a *Ask) Answer {
+	out := a.Out()
+	s := layout.Spacing{}
+	s.Span, _ = a.Length("span_mm")
+	s.Item, _ = a.Length("item_mm")
+	s.Pitch, _ = a.Length("pitch_mm")
+	s.MostGap, _ = a.Length("most_gap_mm")
+	if _, said := a.Float("quantity"); said {
+		s.Count = a.Count()
+	}
+	ends := a.ends(&s)
+	row, err := s.Row()
+	var tight *layout.TooTightError
+	if errors.As(err, &tight) {
+		return ask(fmt.Sprintf("That doesn't fit: %s. How many, or how wide?", strings.TrimSuffix(err.Error(), ".")))
+	}
+	if err != nil {
+		return ask(err.Error())
+	}
+	ans := say(a.spacingHeadline(out, row))
+	ans.Values["pitch_mm"], ans.Values["gap_mm"] = row.Pitch.MM(), row.Gap.MM()
+	ans.Values["positions_mm"] = millimetres(row.Centres)
+	if s.Item > 0 {
+		ans.Values["starts_mm"] = millimetres(row.Starts)
+		ans.line("Near edges from one end: " + running(out, row.Starts))
+	}
+	ans.line("Centres from one end: " + running(out, row.Centres))
+	ans.line(ends + " Mark all from the one end, so that errors don't add up.")
+	return ans
+}
+
+// ends settles what happens at the ends and says it.
+func (a *Ask) ends(s *layout.Spacing) string {
+	margin, said := a.Length("end_mm")
+	switch {
+	case said:
+		s.Ends, s.End = layout.MarginEnds, margin
+		if s.Item > 0 {
+			return "The end distance is to the first near edge."
+		}
+		return "The end distance is to the first centre."
+	case a.Word("ends") == "flush":
+		s.Ends = layout.FlushEnds
+		return "The outermost touch the ends."
+	case a.Word("ends") == "equal":
+		return "The gaps at both ends equal the others."
+	}
+	return "The ends were not said: the gaps there equal the others."
+}
+
+func (a *Ask) spacingHeadline(out measure.System, row layout.Row) string {
+	head := fmt.Sprintf("%d at %s centres", row.Count, out.Text(row.Pitch, measure.Nearest))
+	if a.Has("item_mm") {
+		head = fmt.Sprintf("Gap %s, pitch %s, %d in all", out.Text(row.Gap, measure.Nearest), out.Text(row.Pitch, measure.Nearest), row.Count)
+	}
+	if row.Count == 1 {
+		head = "One, with its centre at " + out.Text(row.Centres[0], measure.Nearest)
+	}
+	return head
+}
+
+func millimetres(ls []measure.Length) []float64 {
+	out := make([]float64, len(ls))
+	for i, l := range ls {
+		out[i] = l.MM()
+	}
+	return out
+}
+
+// mostListed bounds the positions that are listed in the text.
+const mostListed = 60
+
+func running(out measure.System, ls []measure.Length) string {
+	parts := make([]string, 0, len(ls))
+	for i, l := range ls {
+		if i == mostListed {
+			parts = append(parts, fmt.Sprintf("… (%d more)", len(ls)-i))
+			break
+		}
+		parts = append(parts, out.Number(l, measure.Nearest))
+	}
+	return strings.Join(parts, " · ") + " " + string(out)
+}

@@ -1,0 +1,282 @@
+package speech
+
+import (
+	"math/big"
+	"strconv"
+	"strings"
+
+	"fettle/calc/measure"
+)
+
+// Reading is one attempt to read a sentence as a request for one topic.
+type Reading struct {
+	Sentence
+	Form    *Form
+	Request Request
+	System  measure.System // how bare numbers are read
+
+	Question *Question // raised by the topic: what must be known first
+
+	missing *Question // what the topic must have and has not
+	claimed []bool    // items that have been used
+	told    bool      // something of the topic was found in the sentence
+}
+
+func newReading(s Sentence, f *Form, system measure.System) *Reading {
+	return &Reading{
+		Sentence: s, Form: f, System: system,
+		Request: Request{Topic: f.Name, Slots: map[string]Slot{}},
+		claimed: make([]bool, len(s.Items)),
+	}
+}
+
+// Claim marks an item as used, so that no other need takes it.
+func (r *Reading) Claim(i int) { r.claimed[i] = true }
+
+// Free says whether item i is a quantity that nothing has used yet.
+func (r *Reading) Free(i int) bool {
+	return i >= 0 && i < len(r.Items) && r.Items[i].Q != nil && !r.claimed[i]
+}
+
+// Find looks for a pattern whose # is a free quantity and gives the quantity's item.
+func (r *Reading) Find(source string) (item int, ok bool) {
+	return r.findFree(compileOnce(source), 0)
+}
+
+// Says tells whether the pattern stands in the sentence.
+func (r *Reading) Says(source string) bool {
+	p := compileOnce(source)
+	_, _, _, ok := p.find(&r.Sentence)
+	return ok
+}
+
+func (r *Reading) findFree(p pattern, from int) (int, bool) {
+	for i := from; i <= len(r.Items); i++ {
+		if _, m, ok := p.match(&r.Sentence, i); ok && (m < 0 || r.Free(m)) {
+			return m, true
+		}
+	}
+	return 0, false
+}
+
+// Set fills a need with a number of the sentence and claims it.
+func (r *Reading) Set(name string, item int) {
+	r.Put(name, *r.Items[item].Q)
+	r.Claim(item)
+}
+
+// Put fills a need with a quantity.
+func (r *Reading) Put(name string, q Quantity) {
+	n := r.Form.need(name)
+	if n == nil || q.Value == nil {
+		return
+	}
+	r.Request.Slots[name] = r.slot(n, q)
+	r.told = true
+}
+
+// Word fills a need with a word.
+func (r *Reading) Word(name, word string) {
+	r.Request.Slots[name] = Slot{Word: word}
+	r.told = true
+}
+
+// slot gives a quantity the unit that it has or takes, for the need.
+func (r *Reading) slot(n *Need, q Quantity) Slot {
+	s := Slot{Said: q.Value, Num: q.Value}
+	switch {
+	case q.Unit != nil && n.Kind == measure.KindTemperature && n.Change:
+		s.Unit, s.Num = q.Unit.Symbol, q.Unit.Difference(q.Value)
+	case q.Unit != nil && q.Unit.Kind == n.Kind:
+		s.Unit, s.Num = q.Unit.Symbol, q.Unit.Base(q.Value)
+	case q.Unit != nil: // degrees taken for a temperature
+		s.Bare = n.Kind == measure.KindTemperature
+	case n.Kind == measure.KindLength:
+		unit := string(r.System)
+		if (q.Fraction || q.Quarters) && r.System == measure.Metric {
+			s.Unit = "in"
+			s.Num = inUnit(q.Value, "in")
+			return s
+		}
+		s.Bare, s.Unit = true, unit
+		s.Num = inUnit(q.Value, unit)
+	default:
+		s.Bare = n.Kind != KindCount
+	}
+	return s
+}
+
+func inUnit(v *big.Rat, symbol string) *big.Rat {
+	u, ok := measure.UnitNamed(symbol)
+	if !ok {
+		return v
+	}
+	return u.Base(v)
+}
+
+// accepts says whether the quantity can fill the need, as far as its kind goes.
+func (n *Need) accepts(q *Quantity) bool {
+	if q == nil || q.Value == nil || q.Kind == KindUnread {
+		return false
+	}
+	switch n.Kind {
+	case measure.KindTemperature:
+		return q.Kind == measure.KindTemperature || q.Kind == measure.KindAngle || q.Bare()
+	case KindCount:
+		return q.Kind == KindCount || q.Bare() && q.Integer
+	case KindPrice:
+		return q.Kind == KindPrice || q.Bare()
+	case measure.KindNumber:
+		return q.Bare() || q.Kind == KindCount
+	case KindWord:
+		return false
+	}
+	return q.Kind == n.Kind || q.Bare()
+}
+
+// exactly says whether the quantity is of the need's kind by the unit that was said.
+func (n *Need) exactly(q *Quantity) bool {
+	return n.accepts(q) && !q.Bare() && len(q.Per) == 0
+}
+
+// AskFor asks the question when none of the needs was met.
+func (r *Reading) AskFor(need, question string, any ...string) {
+	for _, name := range any {
+		if r.Request.Has(name) {
+			return
+		}
+	}
+	r.missing = &Question{Text: question, Need: need}
+}
+
+// Paired says whether the two needs, and no third, were met by a size of two bare numbers
+// without roles.
+func (r *Reading) Paired(first, second string) bool {
+	for _, g := range r.groups() {
+		if len(g) != 2 || !r.Items[g[0]].Q.Bare() || !r.Items[g[1]].Q.Bare() {
+			continue
+		}
+		a, b := r.Request.Slots[first], r.Request.Slots[second]
+		if a.Said == r.Items[g[0]].Q.Value && b.Said == r.Items[g[1]].Q.Value {
+			return !isRoleWord(r.word(g[0]+1)) && !isRoleWord(r.word(g[1]+1))
+		}
+	}
+	return false
+}
+
+// Moved copies the request with what was read for some needs given to others.
+func (r *Reading) Moved(to map[string]string) Request {
+	c := r.Request.clone()
+	for from := range to {
+		delete(c.Slots, from)
+	}
+	for from, name := range to {
+		if s, ok := r.Request.Slots[from]; ok {
+			c.Slots[name] = s
+		}
+	}
+	return c
+}
+
+// Choice makes a question with options that are numbered in its text.
+func Choice(text string, options ...Option) *Question {
+	labels := make([]string, len(options))
+	for i, o := range options {
+		labels[i] = strconv.Itoa(i+1) + " " + o.Label
+	}
+	return &Question{Text: text + " " + strings.Join(labels, " · "), Options: options}
+}
+
+// List fills a need with several numbers.
+func (r *Reading) List(name string, list []Slot) {
+	r.Request.Slots[name] = Slot{List: list}
+	r.told = true
+}
+
+// TargetUnit finds the unit that something is to be converted to: behind in, to or into, or
+// behind "how many". It gives the unit's symbol, "imperial" or "metric" as in and mm, or "".
+func (r *Reading) TargetUnit() string {
+	for i := range r.Items {
+		switch r.word(i) {
+		case "in", "to", "into", "as", "=", "many", "much", "-":
+		default:
+			continue
+		}
+		for n := 2; n >= 1; n-- {
+			if u, ok := measure.UnitNamed(r.words(i+1, n)); ok {
+				return u.Symbol
+			}
+		}
+		switch r.word(i + 1) {
+		case "imperial":
+			return "in"
+		case "metric":
+			return "mm"
+		}
+	}
+	if n := len(r.Items); n > 0 {
+		if u, ok := measure.UnitNamed(r.word(n - 1)); ok {
+			return u.Symbol
+		}
+	}
+	return ""
+}
+
+// words joins n words from item i on.
+func (r *Reading) words(i, n int) string {
+	parts := make([]string, n)
+	for k := range parts {
+		parts[k] = r.word(i + k)
+	}
+	return strings.Join(parts, " ")
+}
+
+// Before says whether one of the words (separated by |) stands before item i, with at most
+// one item between.
+func (r *Reading) Before(i int, words string) bool {
+	for _, w := range strings.Split(words, "|") {
+		if r.word(i-1) == w || r.word(i-2) == w {
+			return true
+		}
+	}
+	return i < len(r.Items) && strings.HasPrefix(strings.ToLower(r.Text[r.Items[i].Start:r.Items[i].End]), "1") ||
+		strings.HasPrefix(strings.ToLower(r.Text[r.Items[i].Start:r.Items[i].End]), "one")
+}
+
+// Alone says whether the number at item i is bare and no part of a size.
+func (r *Reading) Alone(i int) bool {
+	return r.Items[i].Q.Bare() && r.word(i+1) != "×" && r.word(i-1) != "×"
+}
+
+// Named finds a word of a vocabulary in the sentence.
+func (r *Reading) Named(v *Vocabulary) (string, bool) {
+	w, _, used := v.findBest(r.Sentence)
+	return w, used > 0
+}
+
+// Stands finds the first place where a pattern stands in the sentence: its first item and the
+// item behind it.
+func (r *Reading) Stands(source string) (from, to int, ok bool) {
+	p := compileOnce(source)
+	from, to, _, ok = p.find(&r.Sentence)
+	return from, to, ok
+}
+
+// Rest is the text from item i on, as it was typed, without signs at its ends.
+func (r *Reading) Rest(i int) string {
+	if i >= len(r.Items) {
+		return ""
+	}
+	return strings.Trim(r.Text[r.Items[i].Start:], " \t\n,;:.?!\"“”-")
+}
+
+// Upto is the text before item i, as it was typed, without signs at its ends.
+func (r *Reading) Upto(i int) string {
+	if i <= 0 || i >= len(r.Items) {
+		return ""
+	}
+	return strings.Trim(r.Text[:r.Items[i].Start], " \t\n,;:.?!\"“”-")
+}
+
+// Sized gives a quantity the unit that it has or takes, for the need.
+func (r *Reading) Sized(need string, q Quantity) Slot { return r.slot(r.Form.need(need), q) }

@@ -1,0 +1,266 @@
+package speech
+
+import (
+	"sort"
+	"strings"
+
+	"fettle/calc/measure"
+)
+
+// Manner is how a message stands to what was said before.
+type Manner string
+
+// The manners of a message.
+const (
+	Nothing    Manner = ""           // no request
+	Fresh      Manner = "fresh"      // a request for itself
+	FollowUp   Manner = "follow-up"  // the last request with something changed
+	Correction Manner = "correction" // the last request was meant otherwise
+	Reply      Manner = "reply"      // the answer to a question
+)
+
+// Context is what was said before, as far as it bears on the next message.
+type Context struct {
+	System measure.System // the project's unit for bare numbers
+	Last   *Request       // the person's last request in this place
+	Open   *Request       // the request with the question put to the person, if it is open
+	Others *Request       // the same of somebody else in this place
+}
+
+// Understanding is what was made of a message.
+type Understanding struct {
+	Manner  Manner
+	Request Request  // with Open set when something must be asked first
+	Sure    bool     // certain enough to speak up unasked
+	Theirs  bool     // it answers the question put to somebody else
+	Nearest []string // topics that come nearest when nothing was understood
+}
+
+// Language holds the forms of all topics, ready to be matched.
+type Language struct {
+	forms []*Form
+	cues  [][]scored
+	words map[string]bool // stems that mean something to some topic
+}
+
+type scored struct {
+	pattern
+	weight int
+}
+
+// NewLanguage makes a language of the forms.
+func NewLanguage(forms []*Form) *Language {
+	l := &Language{forms: forms, words: map[string]bool{}}
+	for _, f := range forms {
+		var cs []scored
+		for _, c := range f.Cues {
+			p := compile(c.Pattern)
+			l.learn(p)
+			cs = append(cs, scored{p, c.Weight})
+		}
+		for _, n := range f.Needs {
+			for _, source := range n.Roles {
+				l.learn(compile(source))
+			}
+			if n.Vocab != nil {
+				for p := range n.Vocab.phrases {
+					for _, w := range strings.Fields(p) {
+						l.words[w] = true
+					}
+				}
+			}
+		}
+		l.cues = append(l.cues, cs)
+	}
+	return l
+}
+
+func (l *Language) learn(p pattern) {
+	for _, e := range p.elems {
+		for _, w := range e.words {
+			l.words[w.stem] = true
+		}
+	}
+}
+
+// Form finds the form of a topic.
+func (l *Language) Form(topic string) *Form {
+	for _, f := range l.forms {
+		if f.Name == topic {
+			return f
+		}
+	}
+	return nil
+}
+
+// Understand reads a message in its context.
+func (l *Language) Understand(text string, c Context) Understanding {
+	s := l.mend(Read(text))
+	ranked := l.rank(&s)
+	best := ranked[0]
+	explicit := best.score >= Sure && best.score > ranked[1].score
+
+	if c.Open != nil {
+		if u, ok := l.reply(s, c, c.Open, best); ok {
+			return u
+		}
+	}
+	if u, ok := l.correction(s, c, best); ok {
+		return u
+	}
+	if explicit {
+		return l.fresh(s, c, best.form, true)
+	}
+	if best.score >= Sure {
+		return l.tie(s, c, ranked)
+	}
+	if c.Last != nil {
+		if u, ok := l.followUp(s, c, ranked); ok {
+			return u
+		}
+	}
+	if best.score == Sure-1 && best.score > ranked[1].score {
+		if u := l.fresh(s, c, best.form, false); u.Request.Open == nil {
+			return u
+		}
+	}
+	if c.Others != nil && c.Open == nil {
+		if u, ok := l.reply(s, c, c.Others, best); ok {
+			u.Theirs = true
+			return u
+		}
+	}
+	return Understanding{Nearest: nearest(ranked)}
+}
+
+type rank struct {
+	form  *Form
+	score int
+}
+
+// rank scores every topic by the cues that the sentence holds, best first.
+func (l *Language) rank(s *Sentence) []rank {
+	out := make([]rank, len(l.forms), len(l.forms)+2)
+	for i, f := range l.forms {
+		out[i].form = f
+		for _, c := range l.cues[i] {
+			if _, _, _, ok := c.find(s); ok {
+				out[i].score += c.weight
+			}
+		}
+	}
+	sort.SliceStable(out, func(a, b int) bool { return out[a].score > out[b].score })
+	return append(out, rank{form: &Form{}}, rank{form: &Form{}})
+}
+
+func nearest(ranked []rank) []string {
+	var out []string
+	for _, r := range ranked {
+		if r.score > 0 && len(out) < 2 {
+			out = append(out, r.form.Name)
+		}
+	}
+	return out
+}
+
+// fresh reads the message as a request of its own.
+func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understanding {
+	r := newReading(s, f, c.System)
+	r.fill()
+	r.wantedUnit()
+	if c.Last != nil && c.Last.Topic == f.Name && l.refersBack(s) {
+		merged := overlay(*c.Last, r)
+		return l.finish(r, merged, FollowUp, sure)
+	}
+	if c.Last != nil {
+		r.sameAsBefore(c.Last)
+	}
+	return l.finish(r, r.Request, Fresh, sure)
+}
+
+// finish checks a request and asks what must be asked.
+func (l *Language) finish(r *Reading, req Request, m Manner, sure bool) Understanding {
+	r.Request = req
+	if r.Form.After != nil {
+		r.Form.After(r)
+	}
+	q := r.check()
+	req = r.Request
+	if q != nil {
+		req = unsure(req, r.Form, q)
+		req.Open = q
+	}
+	return Understanding{Manner: m, Request: req, Sure: sure}
+}
+
+// tie is a message that points to two topics alike. The one that the last request was about
+// wins; else the person is asked.
+func (l *Language) tie(s Sentence, c Context, ranked []rank) Understanding {
+	var tied []*Form
+	for _, r := range ranked {
+		if r.score == ranked[0].score {
+			tied = append(tied, r.form)
+		}
+	}
+	for _, f := range tied {
+		if c.Last != nil && c.Last.Topic == f.Name {
+			return l.fresh(s, c, f, true)
+		}
+	}
+	whole := l.onlyWhole(s, c, tied)
+	if whole != nil {
+		return l.fresh(s, c, whole, true)
+	}
+	u := l.fresh(s, c, tied[0], false)
+	q := &Question{Text: "Which do you mean?"}
+	for _, f := range tied {
+		o := l.fresh(s, c, f, false).Request
+		q.Options = append(q.Options, Option{Label: f.Name, Words: []string{strings.ReplaceAll(f.Name, "-", " ")}, Request: o})
+	}
+	labels := make([]string, len(q.Options))
+	for i, o := range q.Options {
+		labels[i] = o.Label
+	}
+	q.Text = "Which do you mean: " + strings.Join(labels, " or ") + "?"
+	u.Request.Open = q
+	return u
+}
+
+// onlyWhole finds the one topic among several for which nothing is missing.
+func (l *Language) onlyWhole(s Sentence, c Context, forms []*Form) *Form {
+	var whole *Form
+	for _, f := range forms {
+		if l.fresh(s, c, f, false).Request.Open == nil {
+			if whole != nil {
+				return nil
+			}
+			whole = f
+		}
+	}
+	return whole
+}
+
+// Topic finds the topic that a few words name, by its name or by what points to it.
+func (l *Language) Topic(words string) (string, bool) {
+	s := l.mend(Read(words))
+	for _, f := range l.forms {
+		name := Read(strings.ReplaceAll(f.Name, "-", " "))
+		if len(s.Items) >= len(name.Items) && sameStems(s, name) {
+			return f.Name, true
+		}
+	}
+	ranked := l.rank(&s)
+	if ranked[0].score > 0 && ranked[0].score > ranked[1].score {
+		return ranked[0].form.Name, true
+	}
+	return "", false
+}
+
+func sameStems(s, name Sentence) bool {
+	for i := range name.Items {
+		if s.Items[i].Stem != name.Items[i].Stem {
+			return false
+		}
+	}
+	return true
+}

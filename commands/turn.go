@@ -1,0 +1,261 @@
+package commands
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"time"
+
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+// QuestionLife is how long a question stays open.
+const QuestionLife = 30 * time.Minute
+
+// Unknown is the topic of a message in which no request was found.
+const Unknown = "unknown"
+
+// Turn is one message of a conversation, with the memory that it is to be heard in.
+type Turn struct {
+	Tx      *store.Tx
+	Project string // the place's project, unless another was switched to there
+	Place   string
+	WhoKey  string
+	Who     string
+	Text    string
+	Now     time.Time
+	Before  int64 // for a message that was edited: only what came before this entry counts
+}
+
+// Heard is a message that was understood, with its answer, before anything is written.
+type Heard struct {
+	Project store.Project
+	Manners Place
+	Answer  Answer
+	Sure    bool // certain enough to speak up unasked
+	Request json.RawMessage
+
+	turn     Turn
+	manner   speech.Manner
+	question *store.Entry // whose question this answers, or the person's own that this overtakes
+	corrects *store.Entry // the message that this corrects
+}
+
+// Hear understands a message in its context and works out the answer. Nothing is written.
+func Hear(t Turn) (*Heard, error) {
+	h := &Heard{turn: t}
+	ctx, last, open, others, settings, err := h.context()
+	if err != nil {
+		return nil, err
+	}
+	u := all.language.Understand(t.Text, ctx)
+	h.manner, h.Sure = u.Manner, u.Sure
+	switch {
+	case u.Theirs:
+		h.question = others
+	case open != nil && u.Manner != speech.Nothing:
+		h.question = open
+	}
+	if u.Manner == speech.Correction {
+		h.corrects = last
+	}
+	if u.Manner == speech.Nothing {
+		return h, h.nothing(u)
+	}
+	return h, h.compute(u.Request, settings)
+}
+
+// context loads what was said before.
+func (h *Heard) context() (ctx speech.Context, last, open, others *store.Entry, settings Settings, err error) {
+	t := h.turn
+	if h.Manners, err = LoadPlace(t.Tx, t.Place, t.Project); err != nil {
+		return
+	}
+	if h.Project, err = t.Tx.Project(h.Manners.Project); err != nil {
+		return
+	}
+	if settings, err = LoadSettings(t.Tx, h.Project.ID); err != nil {
+		return
+	}
+	ctx.System = settings.System()
+	e, ok, err := t.Tx.LastRequest(t.Place, t.WhoKey, t.Before)
+	if err != nil {
+		return
+	}
+	if ok {
+		last = &e
+		ctx.Last = request(&e)
+	}
+	questions, err := t.Tx.OpenQuestions(t.Place, t.Now.Add(-QuestionLife))
+	if err != nil {
+		return
+	}
+	for i := range questions {
+		q := &questions[i]
+		switch {
+		case t.Before != 0 && q.ID >= t.Before:
+		case q.WhoKey == t.WhoKey && open == nil:
+			open, ctx.Open = q, openRequest(q)
+		case q.WhoKey != t.WhoKey && others == nil:
+			others, ctx.Others = q, openRequest(q)
+		}
+	}
+	return
+}
+
+func request(e *store.Entry) *speech.Request {
+	var r speech.Request
+	if json.Unmarshal(e.Request, &r) != nil || r.Topic == "" {
+		return nil
+	}
+	return &r
+}
+
+func openRequest(e *store.Entry) *speech.Request {
+	r := request(e)
+	if r == nil || r.Open == nil {
+		return nil
+	}
+	return r
+}
+
+// nothing answers a message in which no topic found a request: from a note that holds what is
+// asked for, else with what comes nearest.
+func (h *Heard) nothing(u speech.Understanding) error {
+	ans, ok, err := recall(h.turn.Tx, h.Project.ID, h.turn.Text)
+	if err != nil {
+		return err
+	}
+	if ok {
+		h.manner, h.Sure = speech.Fresh, true
+		h.Answer = finish(ans, ans.Topic, nil, nil)
+		return nil
+	}
+	var near []string
+	for _, name := range u.Nearest {
+		if t, ok := all.named(name); ok {
+			near = append(near, "“"+t.Examples[0]+"”")
+		}
+	}
+	if len(near) == 0 {
+		near = []string{"“" + all.topics[0].Examples[0] + "”", "“help”"}
+	}
+	h.Answer = finish(say("I didn't get that. Try for instance "+strings.Join(near, " or ")), Unknown, nil, nil)
+	return nil
+}
+
+// compute has the topic answer, unless something must be asked first.
+func (h *Heard) compute(r speech.Request, settings Settings) error {
+	topic, ok := all.named(r.Topic)
+	if !ok {
+		return fmt.Errorf("no topic %q", r.Topic)
+	}
+	t := h.turn
+	if topic.Text && r.Text == "" && topic.Before == nil {
+		r.Text = t.Text
+	}
+	a := &Ask{Request: r, Form: &topic.Form, Manner: h.manner, Settings: settings, System: settings.System(),
+		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Tx: t.Tx, house: all}
+	var ans Answer
+	if r.Open != nil {
+		ans = ask(r.Open.Text)
+	} else if ans = topic.Answer(a); ans.open != nil {
+		r.Open = ans.open
+	}
+	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
+	if topic.Quiet && r.Open == nil {
+		return nil
+	}
+	var err error
+	h.Request, err = json.Marshal(r)
+	return err
+}
+
+// finish puts an answer together: what was understood, the headline, the whole text.
+func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
+	a.Topic = topic
+	said := ""
+	if r != nil {
+		a.Given = given(*r, f)
+		said = understood(*r, f)
+	}
+	if a.Question != "" {
+		a.Answer = shorten(a.Question, MaxHeadline)
+		a.Values, a.Changes, a.effects = map[string]any{}, []map[string]any{}, nil
+		a.Text = a.Question
+		if a.echo {
+			a.Text = harmless(a.Text)
+		}
+		if said != "" {
+			a.Text += "\n\nSo far: " + said
+		}
+		return a
+	}
+	if topic == Unknown {
+		a.Text = a.Answer
+		return a
+	}
+	text := func(s string) string { return s }
+	if a.echo {
+		text = harmless
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "**%s**", text(a.Answer))
+	if said != "" {
+		fmt.Fprintf(&b, "\nRead: %s", said)
+	}
+	for _, l := range a.details {
+		b.WriteString("\n" + text(l))
+	}
+	for _, c := range a.Cautions {
+		b.WriteString("\n⚠ " + c)
+	}
+	a.Text = b.String()
+	return a
+}
+
+// Understood says whether the message holds a request at all.
+func (h *Heard) Understood() bool { return h.manner != speech.Nothing }
+
+// Silent empties the answer of a message that deserves none.
+func (h *Heard) Silent() {
+	h.Answer = empty(Unknown)
+}
+
+// Apply carries out what the answer changes, on behalf of the message's entry, and gives the
+// answer as it stands afterwards. A correction first takes back what the message that it
+// corrects had changed.
+func (h *Heard) Apply(entry int64) (Answer, error) {
+	tx := h.turn.Tx
+	if h.question != nil && h.manner != speech.Nothing {
+		if err := tx.Close(h.question.ID, entry); err != nil {
+			return Answer{}, fmt.Errorf("close question: %w", err)
+		}
+	}
+	if h.Answer.Question != "" {
+		if err := tx.Ask(entry, h.turn.Place, h.turn.WhoKey, h.turn.Now); err != nil {
+			return Answer{}, fmt.Errorf("ask back: %w", err)
+		}
+		return h.Answer, nil
+	}
+	effects := h.Answer.effects
+	if h.corrects != nil && len(effects) > 0 {
+		effects = append([]effect{takeBack(h.corrects.ID)}, effects...)
+	}
+	var cs []store.Change
+	for _, do := range effects {
+		done, err := do(tx, entry)
+		if text, ok := overtaken(err); ok {
+			ans := say(text)
+			ans.echo = true
+			return finish(ans, h.Answer.Topic, nil, nil), nil
+		}
+		if err != nil {
+			return Answer{}, fmt.Errorf("change the project: %w", err)
+		}
+		cs = append(cs, done...)
+	}
+	h.Answer.Changes = append(h.Answer.Changes, changed(cs)...)
+	return h.Answer, nil
+}

@@ -1,0 +1,58 @@
+package commands
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+func undo() *Topic {
+	return &Topic{
+		Title:    "take back the last change, exactly",
+		Examples: []string{"undo", "scratch that", "no, I meant 83 cm"},
+		Quiet:    true,
+		Form: speech.Form{
+			Name: "undo",
+			Cues: []speech.Cue{
+				{Weight: 8, Pattern: "undo|undone|revert"},
+				{Weight: 7, Pattern: "scratch|cancel|scrap that|it|this|the|last"},
+				{Weight: 7, Pattern: "take|took|takes that|it|this|the|last .. back"},
+				{Weight: 7, Pattern: "take back"},
+				{Weight: 6, Pattern: "^ forget|delete|remove|drop|erase|kill|bin|strike|ignore that|it|this|last|the|what .. $"},
+				{Weight: 6, Pattern: "delete|remove|drop|erase|forget|bin .. last|just|added|wrote|entered|said|entry"},
+				{Weight: 6, Pattern: "roll|go|put|step|turn back|it .. change|last|was|before"},
+				{Weight: 5, Pattern: "that was|were wrong|a? mistake"},
+				{Weight: 5, Pattern: "^ my mistake|bad|error"},
+				{Weight: -5, Pattern: "note|remember|log : "},
+				{Weight: -5, Pattern: "forget to"},
+			},
+		},
+		Answer: answerUndo,
+	}
+}
+
+func answerUndo(a *Ask) Answer {
+	last, ok, err := a.Tx.LastUndoable(a.Project.ID, a.WhoKey, 0)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	if !ok {
+		return say("There is nothing of yours to take back here")
+	}
+	ans := say(shorten("Taken back: "+last.Text, MaxHeadline))
+	ans.echo = true
+	ans.effects = append(ans.effects, takeBack(last.ID))
+	return ans
+}
+
+// overtaken words why something can't be taken back.
+func overtaken(err error) (string, bool) {
+	var c *store.ChangedSince
+	if !errors.As(err, &c) {
+		return "", false
+	}
+	return fmt.Sprintf("%s changed the %s %s since, so I leave it. Say what it should be now?", c.Who, c.What, strings.ReplaceAll(c.Name, "_", " ")), true
+}
