@@ -96,6 +96,9 @@ func (c *channel) prepare(ctx context.Context) error {
 		return err
 	}
 	c.direct = info.Type == model.ChannelTypeDirect
+	if c.project, err = c.a.projectOf(ctx, info); err != nil {
+		return err
+	}
 	if c.read == 0 {
 		if err := c.begin(ctx, info); err != nil {
 			return err
@@ -103,6 +106,20 @@ func (c *channel) prepare(ctx context.Context) error {
 	}
 	c.known = true
 	return nil
+}
+
+// projectOf names the project that a channel is: by the channel's name in its address, which
+// unlike the title seldom changes and which no other channel of the team has.
+func (a *account) projectOf(ctx context.Context, info *model.Channel) (string, error) {
+	switch info.Type {
+	case model.ChannelTypeDirect:
+		other, err := a.people.who(ctx, info.GetOtherUserIdForDM(a.id))
+		return "direct " + other.account, err
+	case model.ChannelTypeGroup:
+		return "group " + cmp.Or(info.DisplayName, info.Id), nil
+	default:
+		return cmp.Or(info.Name, info.Id), nil
+	}
 }
 
 // begin decides where to begin in a channel of which the desk knows nothing: when the bot

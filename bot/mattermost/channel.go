@@ -33,8 +33,9 @@ type channel struct {
 	wake    chan struct{}
 
 	// The rest belongs to the worker.
-	direct  bool
-	known   bool   // direct is right
+	known   bool   // the next two are
+	direct  bool   // we are alone with one person
+	project string // the channel is this project
 	read    int64  // everything changed up to then has been handled, in the server's milliseconds
 	floor   int64  // what was written before then is none of our business
 	invited string // the post by which we were mentioned while being invited
@@ -212,7 +213,7 @@ func (c *channel) message(post *model.Post, writer person, on occasion) bot.Mess
 		text = ""
 	}
 	return bot.Message{
-		Key: prefix + post.Id, Place: c.place, Thread: post.RootId,
+		Key: prefix + post.Id, Place: c.place, Project: c.project, Thread: post.RootId,
 		WhoKey: post.UserId, Who: writer.name, Text: text,
 		At:        time.UnixMilli(post.CreateAt),
 		Mentioned: mentioned, Direct: c.direct,

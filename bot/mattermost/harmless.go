@@ -54,7 +54,7 @@ func endsInASCIIWord(text string) bool {
 }
 
 func callsSomebody(text string) bool {
-	for run := range plainRuns(text) {
+	for _, run := range plainRuns(text) {
 		for word := range addressWords(run) {
 			if len(word) > 1 && word[0] == '@' {
 				return true

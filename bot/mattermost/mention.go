@@ -3,6 +3,7 @@ package mattermost
 import (
 	"iter"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -22,7 +23,7 @@ const fullWidthAt = "＠"
 // fetched later does not say it, so that the same message would be read in two ways.
 func readMention(text, name string) (rest string, mentioned bool) {
 	want := "@" + strings.ToLower(name)
-	for run := range plainRuns(strings.ReplaceAll(text, fullWidthAt, "@")) {
+	for _, run := range plainRuns(strings.ReplaceAll(text, fullWidthAt, "@")) {
 		for word := range addressWords(run) {
 			if strings.ToLower(word) == want {
 				return cutMention(text, name), true
@@ -32,28 +33,26 @@ func readMention(text, name string) (rest string, mentioned bool) {
 	return text, false
 }
 
-// plainRuns yields the text of a Markdown message that is not code, address or markup,
-// joined as the server joins it.
-func plainRuns(text string) iter.Seq[string] {
-	return func(yield func(string) bool) {
-		var run strings.Builder
-		going := true
-		flush := func() {
-			if going && run.Len() > 0 {
-				going = yield(run.String())
-			}
-			run.Reset()
+// plainRuns gives the pieces of a Markdown message that are not code, address or markup,
+// joined as the server joins them. The parser is the server's own; it panics on some texts,
+// which are taken as they stand.
+func plainRuns(text string) (runs []string) {
+	defer func() {
+		if recover() != nil {
+			runs = []string{text}
 		}
-		markdown.Inspect(text, func(node any) bool {
-			if plain, ok := node.(*markdown.Text); ok {
-				run.WriteString(plain.Text)
-				return false
-			}
-			flush()
-			return true
-		})
-		flush()
-	}
+	}()
+	var run strings.Builder
+	markdown.Inspect(text, func(node any) bool {
+		if plain, ok := node.(*markdown.Text); ok {
+			run.WriteString(plain.Text)
+			return false
+		}
+		runs = append(runs, run.String())
+		run.Reset()
+		return true
+	})
+	return append(runs, run.String())
 }
 
 // addressWords yields what the server compares with names: every word, the word without the
@@ -88,7 +87,7 @@ func addressWords(run string) iter.Seq[string] {
 }
 
 // cutMention takes the name out wherever it stands outside code, with the comma or colon
-// after it and the stars around it.
+// after it and the brackets or stars around it.
 func cutMention(text, name string) string {
 	named := regexp.MustCompile(`(?i)[@` + fullWidthAt + `]` + regexp.QuoteMeta(name))
 	code := codeSpans(text)
@@ -124,8 +123,11 @@ func nameRune(r rune) bool {
 	return r == '@' || r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsNumber(r))
 }
 
+// around lists what goes with a name when it encloses it.
+var around = []string{"**", "__", "~~", "()"}
+
 func cut(text string, at span) string {
-	for at.from > 0 && at.to < len(text) && text[at.from-1] == text[at.to] && strings.ContainsRune("*_~", rune(text[at.to])) {
+	for at.from > 0 && at.to < len(text) && slices.Contains(around, text[at.from-1:at.from]+text[at.to:at.to+1]) {
 		at = span{at.from - 1, at.to + 1}
 	}
 	before := strings.TrimRight(text[:at.from], " \t")

@@ -17,8 +17,9 @@ type people struct {
 }
 
 type person struct {
-	name  string
-	alien bool // a bot, or somebody on another server
+	name    string // that the person goes by
+	account string // the name of the account
+	alien   bool   // a bot, or somebody on another server
 }
 
 func newPeople(r *rest) *people { return &people{rest: r, known: map[string]person{}} }
@@ -40,13 +41,14 @@ func (p *people) who(ctx context.Context, id string) (person, error) {
 	var no *refusal
 	switch {
 	case errors.As(err, &no):
-		found = person{name: "somebody"}
+		found = person{name: "somebody", account: id}
 	case err != nil:
 		return person{}, err
 	default:
 		found = person{
-			name:  cmp.Or(user.Nickname, user.FirstName, user.Username),
-			alien: user.IsBot || user.RemoteId != nil && *user.RemoteId != "",
+			name:    cmp.Or(user.Nickname, user.FirstName, user.Username),
+			account: user.Username,
+			alien:   user.IsBot || user.RemoteId != nil && *user.RemoteId != "",
 		}
 	}
 	p.mu.Lock()
