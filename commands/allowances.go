@@ -42,7 +42,7 @@ func readAllowances(r *speech.Reading) {
 			take(r, i, dimension, twice)
 		}
 	}
-	if r.Says("ends? stay|stays|untouched|as they|is are?|it?") && r.Says("ends|length stay|stays|are|is as|untouched|alone") || r.Says("leave|nothing|none off? the? ends") {
+	if r.Says("ends|length stay|stays|are|is|left|remain as|untouched|alone") || r.Says("ends|length untouched|uncut") || r.Says("leave|nothing|none off|on|at? the? ends") {
 		r.Put("length_allowance_mm", speech.Quantity{Kind: measure.KindNumber, Value: new(big.Rat)})
 	}
 }
@@ -164,7 +164,7 @@ func (x allowances) describe(s measure.System, sizes map[string]bool) string {
 			continue
 		}
 		l := map[string]measure.Length{"length": x.Length, "width": x.Width, "thickness": x.Thickness}[d.name]
-		parts = append(parts, s.Number(l, measure.Nearest)+" on the "+d.name)
+		parts = append(parts, s.Exact(l)+" on the "+d.name)
 		switch {
 		case x.said[d.name]:
 			source = join(source, "as you said")

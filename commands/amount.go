@@ -43,6 +43,9 @@ func amountOf() *Topic {
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "volume|cubage|cubic|volumes"},
 				{Weight: 4, Pattern: "board|bd feet|foot|ft"},
+				{Weight: 2, Pattern: "#price"},
+				{Weight: 2, Pattern: "#size .. #price"},
+				{Weight: 3, Pattern: "damage|bill|pay|charge|charged"},
 				{Weight: 3, Pattern: "bf|bdft|cube|cubes|m3"},
 				{Weight: 4, Pattern: "weight|weigh|weighs|heavy|weights|weighing"},
 				{Weight: 4, Pattern: "cost|costs|price|pricey|costing|priced"},
@@ -89,8 +92,10 @@ func readPrices(r *speech.Reading) {
 		}
 	}
 	if !r.Request.Has("price") {
-		if i, ok := r.Find("costs|cost|price|priced|paid|pay|at|for of|is|:|at? #"); ok && r.Alone(i) && pricedHere(r) {
-			r.Set("price", i)
+		for _, i := range r.All("costs|cost|price|priced|paid|pay|at|for of|is|:|at? #") {
+			if r.Alone(i) && pricedHere(r) && !r.Request.Has("price") {
+				r.Set("price", i)
+			}
 		}
 	}
 	if r.Request.Has("price") && !r.Request.Has("price_per") {

@@ -34,8 +34,8 @@ func clamps() *Topic {
 			},
 			Needs: append([]speech.Need{
 				{Name: "have", Kind: speech.KindCount, Label: "clamps at hand", Min: 1, Max: 200,
-					Roles: []string{"got|have|own|with|only|just # .. clamps|cramps|clamp", "# clamps|cramps|clamp"}},
-				{Name: "joints", Kind: speech.KindCount, Label: "joints", Min: 1, Max: 200, Roles: []string{"# joints|glue|lines|panels|panel"}},
+					Roles: []string{"got|have|own|with|only|just # .. clamps|cramps|clamp", "# of? the? clamps|cramps"}},
+				{Name: "joints", Kind: speech.KindCount, Label: "joints", Min: 1, Max: 200, Roles: []string{"# =joints|panels|lines"}},
 			}, clampNeeds()...),
 			Sizes: []string{"length_mm", "width_mm", "thickness_mm"},
 			After: func(r *speech.Reading) {

@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"fettle/calc/measure"
@@ -34,6 +35,8 @@ func convert() *Topic {
 				{Weight: 6, Pattern: "convert|conversion"},
 				{Weight: 5, Pattern: "# in|to|into|as|= mm|millimetres|millimeters|cm|centimetres|metres|meters|m|inches|inch|feet|ft|imperial|metric|fahrenheit|celsius|lbs|pounds|kilos|kg|thou|foot|yards"},
 				{Weight: 5, Pattern: "how many|much mm|millimetres|millimeters|mil|cm|centimetres|metres|meters|inches|feet|thou|pounds|kilos is|are|in|to|makes|make|does a|an? #"},
+				{Weight: 6, Pattern: "how many|much mm|millimetres|millimeters|cm|inches|feet would|is|are|does that|it|this|they"},
+				{Weight: 5, Pattern: "# to the nearest"},
 				{Weight: 4, Pattern: "how many|much mm|millimetres|millimeters|mil|cm|inches|feet|thou"},
 				{Weight: 4, Pattern: "what|what's|whats is|are? # in|as|to|into"},
 				{Weight: 4, Pattern: "# .. in mm|millimetres|millimeters|cm|inches|metric|imperial|feet|old|new money|inch $"},
@@ -67,15 +70,27 @@ func readConvert(r *speech.Reading) {
 			s.Unit, s.Bare = "in", false
 			s.Num = new(big.Rat).Mul(q.Value, big.NewRat(254, 10))
 		}
+		if q.Kind == speech.KindDate || q.Kind == speech.KindClock || r.Follows(i, "of") {
+			continue
+		}
 		list = append(list, s)
 		r.Claim(i)
 	}
-	if len(list) > 0 {
+	if list = sameUnit(list); len(list) > 0 {
 		r.List("value", list)
 	}
 	if to := r.TargetUnit(); to != "" {
 		r.Word("to", to)
 	}
+}
+
+// sameUnit leaves out bare numbers beside ones with a unit: those are what is to be converted.
+func sameUnit(list []speech.Slot) []speech.Slot {
+	bare := func(s speech.Slot) bool { return s.Bare }
+	if !slices.ContainsFunc(list, func(s speech.Slot) bool { return !s.Bare }) || len(list) < 2 || list[len(list)-1].Bare {
+		return slices.DeleteFunc(list, func(s speech.Slot) bool { return s.Bare && len(list) > 1 && !list[0].Bare })
+	}
+	return slices.DeleteFunc(list, bare)
 }
 
 // needConvert settles what bare numbers are in, and asks where it can't be told: from the
@@ -84,8 +99,13 @@ func needConvert(r *speech.Reading) {
 	r.AskFor("value", "Convert what?", "value")
 	list, to := r.Request.Slots["value"].List, r.Request.Word("to")
 	bare := false
+	target, hasTarget := measure.UnitNamed(to)
 	for _, s := range list {
 		bare = bare || s.Bare
+		if u, ok := measure.UnitNamed(s.Unit); ok && hasTarget && u.Kind != target.Kind {
+			r.Question = &speech.Question{Text: fmt.Sprintf("%s can't be turned into %s. What shall I convert?", saidText(s), to)}
+			return
+		}
 	}
 	if !bare {
 		return

@@ -16,6 +16,7 @@ func glueAmount() *Topic {
 		speech.Need{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 3, Max: 3000, Roles: append([]string{"# deep|high"}, append(widthRoles, thicknessRoles...)...)},
 		speech.Need{Name: "area_m2", Kind: measure.KindArea, Label: "area", Min: 0.0001, Max: 200},
 		speech.Need{Name: "spread_g_m2", Kind: measure.KindMass, Label: "spread", Own: true, Min: 20, Max: 2000},
+		speech.Need{Name: "counted", Kind: speech.KindWord, Label: "counted", Own: true},
 		speech.Need{Name: "faces", Kind: speech.KindWord, Label: "faces", Vocab: facesWords},
 	)
 	return &Topic{
@@ -26,8 +27,11 @@ func glueAmount() *Topic {
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "how much|many .. glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|polymer"},
 				{Weight: 4, Pattern: "grams|gram|g|kilos|weight|amount|quantity of glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant"},
+				{Weight: 4, Pattern: "stick|stuck|bond|bonded|bonding|glued .. down|together|on .. #"},
+				{Weight: 3, Pattern: "glueline|gluelines|glue-lines"},
+				{Weight: 3, Pattern: "panel|lamination|top from|of|out # .. glue|pva|epoxy|polyurethane|pu|resin"},
 				{Weight: 3, Pattern: "how much|many to mix|spread|stick|bond|laminate|glue"},
-				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide for? .. # .. joint|joints|line|lines|area|bonding|gluing|plies|strips|lamination|faces|panel|metres"},
+				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide for? .. # .. joint|joints|line|lines|glueline|gluelines|area|bonding|gluing|plies|strips|lamination|faces|panel|metres"},
 				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|adhesive|d3|d4 for #"},
 				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|resin|adhesive quantity|amount|needed|need|required"},
 				{Weight: 3, Pattern: "mix|mixing|batch .. epoxy|resin|glue|resorcinol|uf"},
@@ -35,7 +39,7 @@ func glueAmount() *Topic {
 				{Weight: 1, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide|polymer"},
 				{Weight: 1, Pattern: "joint|joints|line|lines|grams|spread"},
 				{Weight: -3, Pattern: "how long|soon"},
-				{Weight: -3, Pattern: "how many|much clamp|clamps|cramp|cramps|time|hours|minutes"},
+				{Weight: -9, Pattern: "how many|much clamp|clamps|cramp|cramps|time|hours|minutes|days"},
 				{Weight: -4, Pattern: "open|clamp|cramp time"},
 			},
 			Needs:  needs,
@@ -54,6 +58,9 @@ var facesWords = speech.NewVocabulary("faces", map[string][]string{
 
 // readSpread takes grams per square metre for the spread, not for a mass of something.
 func readSpread(r *speech.Reading) {
+	if r.Says("# =strips|plies|layers|laminations|laminates|staves|strakes") || r.Says("# =boards|planks edge|side|together|glued") || r.Says("panel|top|board from|of|out # =boards|planks|staves|strips") {
+		r.Word("counted", "layers")
+	}
 	for i := range r.Items {
 		if !r.Free(i) {
 			continue
@@ -87,7 +94,8 @@ func answerGlueAmount(a *Ask) Answer {
 		w, _ := a.Float("width_mm")
 		area = l * w / 1e6
 	}
-	area *= float64(a.Count())
+	lines, counted := a.glueLines()
+	area *= float64(lines)
 	g, known := a.glueOf()
 	rate, stated := a.Float("spread_g_m2")
 	if !known && !stated {
@@ -112,11 +120,24 @@ func answerGlueAmount(a *Ask) Answer {
 	if stated {
 		source = "as you said"
 	}
+	if counted != "" {
+		ans.line(counted)
+	}
 	ans.line(fmt.Sprintf("%s g/m² of joint, %s (%s), each joint counted once, and 10 %% for pot and brush.", measure.Decimal(m.GM2, 0), spread, source))
 	for _, c := range g.Cautions {
 		ans.caution(c)
 	}
 	return ans
+}
+
+// glueLines counts the glue lines. Strips and boards glued to one another have one line fewer
+// than there are of them.
+func (a *Ask) glueLines() (lines int, counted string) {
+	n := a.Count()
+	if a.Word("counted") == "layers" && n > 1 && !a.Has("area_m2") {
+		return n - 1, fmt.Sprintf("%d of them have %s between them.", n, plural(n-1, "glue line", "glue lines"))
+	}
+	return n, ""
 }
 
 // gramsText rounds up to 5 g, above a kilogram to 50 g.

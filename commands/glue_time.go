@@ -30,6 +30,9 @@ func glueTime() *Topic {
 		Form: speech.Form{
 			Name: "glue-time",
 			Cues: []speech.Cue{
+				{Weight: 5, Pattern: "opentime|clamptime|cleantime"},
+				{Weight: 5, Pattern: "how many|much minutes|hours|time|days"},
+				{Weight: 4, Pattern: "coldest|warmest|lowest|hottest|minimum|highest temperature|temp|i|we|can|it|you|for|to .."},
 				{Weight: 5, Pattern: "open|assembly|clamp|clamping|cramp|press|pressing|cure|curing|working|setting|drying|closed|pot|handling time|times|life|window"},
 				{Weight: 4, Pattern: "how long have|do i|we|you got|have .. with|before|to|until"},
 				{Weight: 3, Pattern: "how long .. cramps|clamps|clamp|clamped|cramp|cramped|pressed|press|set|cure|dry|off|harden|hard|go|grab|cured|skin|skins"},

@@ -15,6 +15,16 @@ func help() *Topic {
 		Form: speech.Form{
 			Name: "help",
 			Cues: []speech.Cue{
+				{Weight: 12, Pattern: "how do|does .. =work|works"},
+				{Weight: 12, Pattern: "how =works|work .."},
+				{Weight: 9, Pattern: "which|what|list|show .. commands|topics|questions|things"},
+				{Weight: 9, Pattern: "no idea how|what"},
+				{Weight: 9, Pattern: "what all? can|may|could one|i|we|you .. ask|do|say"},
+				{Weight: 9, Pattern: "how to use"},
+				{Weight: 9, Pattern: "do|can|does|will you|fettle|it understand|know|speak|take|read|handle"},
+				{Weight: 9, Pattern: "can|could you do|calculate|handle|convert|work|compute"},
+				{Weight: 9, Pattern: "what|which .. may|can|could|should|might one|i|we|you .. ask|say|type"},
+				{Weight: 9, Pattern: "how do|should|would you want|like|need"},
 				{Weight: 9, Pattern: "^ help|manual|usage|commands"},
 				{Weight: 9, Pattern: "help me|with|please|on|about"},
 				{Weight: 9, Pattern: "what|wot can|could|else|all? you|u|fettle|it|this|i|we do|ask|help|calculate|work|answer|understand|know"},
@@ -43,13 +53,14 @@ var aboutPatterns = []string{"ask|help|example|examples|help me|know|works|work|
 
 // readHelp finds out what the help is about: the words behind "about", "for" or "to".
 func readHelp(r *speech.Reading) {
+	r.Request.Text = r.Text
 	if r.Says("units|unit") {
 		r.Word("about", "units")
 		return
 	}
 	for _, p := range aboutPatterns {
 		if _, end, ok := r.Stands(p); ok {
-			if rest := r.Rest(end); rest != "" {
+			if rest := r.Rest(end); rest != "" && len(strings.Fields(rest)) <= 5 {
 				r.Word("about", rest)
 				return
 			}
@@ -59,23 +70,36 @@ func readHelp(r *speech.Reading) {
 
 func answerHelp(a *Ask) Answer {
 	about := a.Word("about")
+	if t, ok := a.helpTopic(about); ok {
+		ans := helpOn(t)
+		ans.Given["about"] = t.Name
+		return ans
+	}
 	switch {
 	case about == "units":
 		return say("mm, cm, m, inches with fractions, feet; °C and °F; kg, lb, g; m², ft², m³, board feet; minutes, hours",
 			"For instance 91,5 cm · 2' 7 1/2\" · 29½ in · 1 3/8\" · six hundred by forty five · 64 F.",
 			"A bare number is in the project's unit (mm unless you say \"we work in inches\").")
 	case about != "":
-		if t, ok := a.house.language.Topic(about); ok {
-			if topic, ok := a.house.named(t); ok {
-				return helpOn(topic)
-			}
-		}
 		ans := say(shorten(fmt.Sprintf("I know nothing about %s yet", about), MaxHeadline))
 		ans.echo = true
 		ans.details = a.helpLines()
 		return ans
 	}
 	return say("Ask me in plain words: sizes, glue, clamps, spacing, timber, and what was decided", a.helpLines()...)
+}
+
+// helpTopic finds the topic that the words are about, or failing that the rest of the message.
+func (a *Ask) helpTopic(about string) (*Topic, bool) {
+	if about == "units" {
+		return nil, false
+	}
+	for _, words := range []string{about, a.Request.Text} {
+		if name, ok := a.house.language.Topic(words, "help"); ok && words != "" {
+			return a.house.named(name)
+		}
+	}
+	return nil, false
 }
 
 func helpOn(t *Topic) Answer {

@@ -28,7 +28,10 @@ func logbook() *Topic {
 				{Weight: 6, Pattern: "the|show|read|see|list|open|project|our|=in log|logbook|history|diary|journal"},
 				{Weight: 6, Pattern: "^ log|history|logbook|diary"},
 				{Weight: 5, Pattern: "did|have|has we|i|anyone|he|she|petra|gil .. yesterday|today|already|ever|last|on"},
-				{Weight: 4, Pattern: "last|on saturday|sunday|monday|tuesday|wednesday|thursday|friday|week|weekend ? $"},
+				{Weight: 6, Pattern: "what|what's been|got|is|was .. since|done|made|cut|glued"},
+				{Weight: 6, Pattern: "when has|is|did .."},
+				{Weight: 6, Pattern: "everything|all|anything from|of|on|since yesterday|last|monday|tuesday|wednesday|thursday|friday|saturday|sunday|today|this"},
+				{Weight: 2, Pattern: "last|on saturday|sunday|monday|tuesday|wednesday|thursday|friday|week|weekend ? $"},
 				{Weight: 3, Pattern: "yesterday|last week"},
 				{Weight: 4, Pattern: "where did .. we|i|you|he|she leave|get|stop"},
 				{Weight: -8, Pattern: "note|remember|record :"},
@@ -62,6 +65,9 @@ func answerLog(a *Ask) Answer {
 		if to.Sub(from) > 25*time.Hour {
 			said = fmt.Sprintf(" from %s to %s", from.Format("Mon 2 Jan"), to.AddDate(0, 0, -1).Format("Mon 2 Jan"))
 		}
+	}
+	if q.From.IsZero() && s.Says("january|february|march|april|may|june|july|august|september|october|november|december") && len(speech.Quantities(a.Request.Text)) > 0 {
+		return ask("There is no such day. Which one do you mean?")
 	}
 	if notedOnly(s) {
 		q.Topic = "note"

@@ -19,7 +19,7 @@ func project() *Topic {
 				{Weight: 6, Pattern: "start|new|create|open|begin|make|set|another .. project"},
 				{Weight: 6, Pattern: "project called|named|:"},
 				{Weight: 6, Pattern: "which|what|what's|whats .. project|projects"},
-				{Weight: 6, Pattern: "list|show .. projects"},
+				{Weight: 6, Pattern: "list|show|many .. projects"},
 				{Weight: 5, Pattern: "^ projects|project"},
 				{Weight: 5, Pattern: "^ switch|go|change|back|swap|move|return over|back? over|to|on"},
 				{Weight: 4, Pattern: "switch|change|swap over|back|to|project|projects .."},
@@ -52,7 +52,7 @@ var (
 
 func readProject(r *speech.Reading) {
 	switch {
-	case r.Says("list|show|all .. projects") || r.Says("^ projects $") || r.Says("what|which projects"):
+	case r.Says("list|show|all .. projects") || r.Says("^ projects $") || r.Says("what|which|many projects"):
 		r.Word("action", "list")
 	case r.Says("which|what|what's|whats .. project") || r.Says("where am|are i|we"):
 		r.Word("action", "which")

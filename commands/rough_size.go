@@ -13,15 +13,15 @@ import (
 // Plausible sizes of parts and boards in a fit-out, in mm; common practice, no source.
 const (
 	shortestPart, longestPart  = 10, 6500
-	narrowestPart, widestPart  = 5, 700
-	thinnestPart, thickestPart = 2, 160
+	narrowestPart, widestPart  = 8, 700
+	thinnestPart, thickestPart = 4, 160
 	mostParts                  = 10000
 )
 
 var (
-	lengthRoles    = []string{"# long", "# in? length", "length|lengths of|is|:|=|are|about? #", "length #", "long|length is|: #", "# =tall"}
-	widthRoles     = []string{"# wide", "# in? width", "width of|is|:|=|are? #", "width #", "wide #", "# broad"}
-	thicknessRoles = []string{"# thick", "# in? thickness", "thickness of|is|:|=|are? #", "thickness #", "thick #"}
+	lengthRoles    = []string{"# long", "# in? =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
+	widthRoles     = []string{"# wide", "# in? =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
+	thicknessRoles = []string{"# thick", "# in? =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
 )
 
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
@@ -44,7 +44,8 @@ func roughSize() *Topic {
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "rough|raw|sawn|sawing|blank size|sizes|measure|measures|measurement|measurements|dimension|dimensions"},
 				{Weight: 4, Pattern: "what|which|how rough"},
-				{Weight: 4, Pattern: "how big|large|long|wide|thick .. rough|saw|blank|blanks"},
+				{Weight: 4, Pattern: "how big|large|long|wide|thick .. rough|saw|blank|blanks|raw"},
+				{Weight: 4, Pattern: "cut|saw|leave|make it|them|this|these|that|those|one|her raw|rough|oversize"},
 				{Weight: 4, Pattern: "what|which|where|how .. start from|with|out"},
 				{Weight: 4, Pattern: "what|which|how .. saw|rough|cut|mill|machine it|them|this|these|that|those|one|her out|from"},
 				{Weight: 4, Pattern: "saw|cut|rough it|them|this|these|out out? at|to|oversize"},

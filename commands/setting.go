@@ -46,11 +46,12 @@ func setting() *Topic {
 				{Weight: 4, Pattern: "blade|sawblade is|takes|cuts|now|of|at|eats #"},
 				{Weight: 3, Pattern: "blade #"},
 				{Weight: 3, Pattern: "blade .. # mm|wide|thick|now"},
-				{Weight: 5, Pattern: "work|works|working|talk|think|measure|go|going|draw in inches|mm|millimetres|millimeters|imperial|metric|cm|centimetres|inch"},
+				{Weight: 5, Pattern: "we|we'll|we're|let's|lets|us|to|i|will|please|can|should|always? work|works|working|talk|think|measure|go|going|draw|do .. in inches|mm|millimetres|millimeters|imperial|metric|cm|centimetres|inch"},
+				{Weight: 5, Pattern: "^ work|working|talk|think|measure in inches|mm|millimetres|millimeters|imperial|metric|cm|centimetres|inch"},
 				{Weight: 5, Pattern: "^ back|switch|change|go|use|set .. to|in|use? inches|mm|millimetres|millimeters|imperial|metric"},
 				{Weight: 5, Pattern: "^ use|set inches|mm|millimetres|millimeters|imperial|metric"},
 				{Weight: 5, Pattern: "units are|is|: inches|mm|millimetres|millimeters|imperial|metric"},
-				{Weight: 5, Pattern: "everything|all|sizes|numbers in inches|mm|millimetres|millimeters|imperial|metric from|now|please"},
+				{Weight: 5, Pattern: "everything|all|sizes|numbers in inches|mm|millimetres|millimeters|imperial|metric from|now|please|again"},
 				{Weight: 4, Pattern: "^ always|allow|from .. #"},
 				{Weight: 3, Pattern: "always|normally|usually|generally|default .. allow|add|leave|take|takes|plan|plane"},
 				{Weight: 3, Pattern: "allow|add|leave # .. always|standard|default|normally|now|future"},
@@ -73,11 +74,14 @@ func setting() *Topic {
 				{Weight: 4, Pattern: "^ settings"},
 				{Weight: 4, Pattern: "what|what's|whats|which|how much .. set|setting|settings to|at|on|for|now"},
 				{Weight: 4, Pattern: "what|what's|which .. unit|units .. work|working|use|using|set|in"},
-				{Weight: 4, Pattern: "shed|workshop|shop|hut is|stays|runs at? # "},
+				{Weight: 5, Pattern: "what|which|show .. allowance|allowances"},
+				{Weight: 4, Pattern: "^ set|change the|our|my? .."},
+				{Weight: 4, Pattern: "^ the|our? shed|workshop|shop|hut is|stays|runs at? # "},
 				{Weight: 3, Pattern: "set the|our|my .. to #"},
 				{Weight: 2, Pattern: "from now on"},
 				{Weight: 2, Pattern: "our|we|always"},
 				{Weight: -5, Pattern: "rough|finished|finish .. #"},
+				{Weight: -6, Pattern: "project|projects"},
 				{Weight: -4, Pattern: "how long|many|much .. clamp|clamps|open|glue|cramps"},
 				{Weight: -5, Pattern: "clamps|cramps .. enough|joint|panel"},
 				{Weight: -3, Pattern: "open|clamp time"},
@@ -151,6 +155,9 @@ func needSetting(r *speech.Reading) {
 		all = append(all, r.Form.Needs[i].Name)
 	}
 	r.AskFor("about", "Which setting, and to what?", all...)
+	if len(r.Request.Slots) == 1 && r.Request.Has("about") && r.Says("^ set|change|make|adjust") && !r.Says("what|which") {
+		r.Question = &speech.Question{Text: "To what?"}
+	}
 	if r.Request.Has("open_min") != r.Request.Has("clamp_min") {
 		r.AskFor("clamp_min", "How long does it stay clamped, by the data sheet?", "clamp_min")
 		r.AskFor("open_min", "What is the open time, by the data sheet?", "open_min")

@@ -80,7 +80,7 @@ func lengthSetting(name, title string, lo, hi float64, asked []string, roles ...
 		needs: []speech.Need{{Name: need, Kind: measure.KindLength, Label: title, Roles: roles, Min: lo, Max: hi}},
 		show: func(s Settings) string {
 			l, _ := s.length(name)
-			return s.System().Text(l, measure.Nearest)
+			return s.System().Exact(l)
 		},
 	}
 }
@@ -93,7 +93,7 @@ func allowanceSetting(dimension string) settingSpec {
 		needs: []speech.Need{allowanceNeed(dimension)},
 		show: func(s Settings) string {
 			l, _ := s.length(name)
-			return s.System().Text(l, measure.Nearest)
+			return s.System().Exact(l)
 		},
 	}
 }
@@ -209,7 +209,7 @@ func (s Settings) sawnText() string {
 	sizes, own := s.sawn()
 	parts := make([]string, len(sizes))
 	for i, l := range sizes {
-		parts[i] = s.System().Number(l, measure.Nearest)
+		parts[i] = strings.TrimSuffix(s.System().Exact(l), " "+string(s.System()))
 	}
 	text := strings.Join(parts, ", ") + " " + string(s.System())
 	if !own {

@@ -141,7 +141,7 @@ func (h *Heard) nothing(u speech.Understanding) error {
 	if len(near) == 0 {
 		near = []string{"“" + all.topics[0].Examples[0] + "”", "“help”"}
 	}
-	h.Answer = finish(say("I didn't get that. Try for instance "+strings.Join(near, " or ")), Unknown, nil, nil)
+	h.Answer = finish(say("I didn't get that", "Try for instance "+strings.Join(near, " or ")), Unknown, nil, nil)
 	return nil
 }
 
@@ -177,7 +177,11 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 	a.Topic = topic
 	said := ""
 	if r != nil {
-		a.Given = given(*r, f)
+		for name, v := range given(*r, f) {
+			if _, set := a.Given[name]; !set {
+				a.Given[name] = v
+			}
+		}
 		said = understood(*r, f)
 	}
 	if a.Question != "" {
@@ -193,7 +197,7 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 		return a
 	}
 	if topic == Unknown {
-		a.Text = a.Answer
+		a.Text = a.Answer + ". " + strings.Join(a.details, " ")
 		return a
 	}
 	text := func(s string) string { return s }

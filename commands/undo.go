@@ -24,6 +24,7 @@ func undo() *Topic {
 				{Weight: 6, Pattern: "^ forget|delete|remove|drop|erase|kill|bin|strike|ignore that|it|this|last|the|what .. $"},
 				{Weight: 6, Pattern: "delete|remove|drop|erase|forget|bin .. last|just|added|wrote|entered|said|entry"},
 				{Weight: 6, Pattern: "roll|go|put|step|turn back|it .. change|last|was|before"},
+				{Weight: 6, Pattern: "go|step back one|a|two step|steps"},
 				{Weight: 5, Pattern: "that was|were wrong|a? mistake"},
 				{Weight: 5, Pattern: "^ my mistake|bad|error"},
 				{Weight: -5, Pattern: "note|remember|log : "},

@@ -75,6 +75,18 @@ func (s System) Number(l Length, r Rounding) string {
 // Text prints a length with its unit: "65 mm", "2 9/16 in".
 func (s System) Text(l Length, r Rounding) string { return s.Number(l, r) + " " + string(s) }
 
+// Exact prints a length with its unit and without rounding to the step: "2.8 mm", "1/8 in",
+// "0.11 in". Settings are printed so.
+func (s System) Exact(l Length) string {
+	if s == Imperial {
+		if text, exact := NearestSixtyFourth(l); exact {
+			return text + " in"
+		}
+		return Decimal(l.Inches(), 3) + " in"
+	}
+	return Decimal(l.MM(), 3) + " mm"
+}
+
 // Sizes prints a size of several lengths: "700 × 65 × 27 mm".
 func (s System) Sizes(r Rounding, ls ...Length) string {
 	parts := make([]string, len(ls))

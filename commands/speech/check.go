@@ -24,6 +24,9 @@ func (r *Reading) check() *Question {
 	if r.missing != nil && len(r.Request.Items) == 0 {
 		return r.missing
 	}
+	if q := r.inDoubt(); q != nil {
+		return q
+	}
 	if r.Question != nil {
 		return r.Question
 	}

@@ -88,7 +88,9 @@ func (r *Reading) fillRoles() {
 			continue
 		}
 		for _, source := range n.Roles {
-			found = r.roles(found, n, compileOnce(source))
+			p := compileOnce(source)
+			p.tight = true
+			found = r.roles(found, n, p)
 		}
 	}
 	sort.SliceStable(found, func(a, b int) bool {
@@ -101,6 +103,7 @@ func (r *Reading) fillRoles() {
 		}
 		return !x.after && y.after
 	})
+	r.fillQuarters()
 	words := map[int]bool{}
 	for _, f := range found {
 		if !r.Free(f.item) || words[f.place] && f.place >= 0 {
@@ -112,6 +115,20 @@ func (r *Reading) fillRoles() {
 		}
 		r.Set(f.need.Name, f.item)
 		words[f.place] = true
+	}
+}
+
+// fillQuarters takes the trade's quarters of an inch for a sawn thickness: 5/4, 8/4.
+func (r *Reading) fillQuarters() {
+	n := r.Form.need("thickness_mm")
+	if n == nil || !r.open(n) {
+		return
+	}
+	for i := range r.Items {
+		if r.Free(i) && r.Items[i].Q.Quarters {
+			r.Set(n.Name, i)
+			return
+		}
 	}
 }
 
@@ -266,9 +283,13 @@ func (n *Need) plausible(base *big.Rat) bool {
 	return v >= n.Min*(1-1e-9) && v <= n.Max*(1+1e-9)
 }
 
-// byOrder gives the free numbers of a size to the open needs in the form's order.
+// byOrder gives the free numbers of a size to the open needs in the form's order. A size
+// that grows from number to number was said the other way round: thickness, width, length.
 func (r *Reading) byOrder(g group) {
 	next := 0
+	if len(r.Form.Sizes) == 3 && len(g) == 3 && r.grows(g) {
+		slices.Reverse(g)
+	}
 	for _, i := range g {
 		if !r.Free(i) {
 			continue
@@ -282,6 +303,16 @@ func (r *Reading) byOrder(g group) {
 			}
 		}
 	}
+}
+
+func (r *Reading) grows(g group) bool {
+	for k := 1; k < len(g); k++ {
+		a, b := r.slot(&Need{Kind: measure.KindLength}, *r.Items[g[k-1]].Q), r.slot(&Need{Kind: measure.KindLength}, *r.Items[g[k]].Q)
+		if a.Num == nil || b.Num == nil || a.Num.Cmp(b.Num) >= 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // fillItems reads each of several sizes as an item of its own.
@@ -388,7 +419,7 @@ func plural(w string) bool {
 	if _, ok := notPlural[w]; ok {
 		return false
 	}
-	return len(w) > 3 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "'s")
+	return len(w) > 2 && strings.HasSuffix(w, "s") && !strings.HasSuffix(w, "ss") && !strings.HasSuffix(w, "'s")
 }
 
 // fillKinds meets needs whose kind a number's unit says: a temperature, a percentage.

@@ -50,7 +50,7 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	if !r.told || !l.explained(r, s.mark(), 4) {
 		return Understanding{}, false
 	}
-	if ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
+	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
 		return Understanding{}, false
 	}
 	return l.finish(r, overlay(*c.Last, r), FollowUp, true), true
@@ -147,6 +147,9 @@ func (r *Reading) fillSoleKinds() {
 // as a change of it.
 const clearlyNearer = 1.5
 
+// countBias makes "make it 5" mean how many rather than a size that lies as near.
+const countBias = 0.6
+
 // fillNearest gives each number that nothing spoke for to the need whose last value it comes
 // nearest to, measured as a ratio. Where two come about as near, it stays unread and the
 // message is not taken for a change.
@@ -155,7 +158,7 @@ func (r *Reading) fillNearest(last *Request) {
 		if !r.Free(i) || r.Items[i].Q.High != nil || len(r.Items[i].Q.Per) > 0 {
 			continue
 		}
-		var near *Need
+		var near, next *Need
 		best, second := math.Inf(1), math.Inf(1)
 		for k := range r.Form.Needs {
 			n := &r.Form.Needs[k]
@@ -164,15 +167,47 @@ func (r *Reading) fillNearest(last *Request) {
 			}
 			d := r.distance(n, last, *r.Items[i].Q)
 			if d < best {
-				near, best, second = n, d, best
+				near, next, best, second = n, near, d, best
 			} else if d < second {
-				second = d
+				next, second = n, d
 			}
 		}
-		if near != nil && best < math.Inf(1) && (second > best*clearlyNearer || math.IsInf(second, 1)) {
+		switch {
+		case near == nil:
+		case second > best*clearlyNearer || math.IsInf(second, 1):
 			r.Set(near.Name, i)
+		default:
+			r.either(i, near, next)
 		}
 	}
+}
+
+// either notes that a number may be a change of one need or of another; the person is asked.
+func (r *Reading) either(item int, a, b *Need) {
+	r.Claim(item)
+	r.told = true
+	for _, n := range []*Need{a, b} {
+		r.doubt = append(r.doubt, Option{Label: n.Label, Request: Request{Topic: r.Form.Name,
+			Slots: map[string]Slot{n.Name: r.slot(n, *r.Items[item].Q)}}})
+	}
+}
+
+// inDoubt makes the question of what a number changes, over the request as it stands.
+func (r *Reading) inDoubt() *Question {
+	if len(r.doubt) == 0 {
+		return nil
+	}
+	options := make([]Option, len(r.doubt))
+	said := ""
+	for i, o := range r.doubt {
+		c := r.Request.clone()
+		for name, s := range o.Request.Slots {
+			c.Slots[name] = s
+			said = s.text()
+		}
+		options[i] = Option{Label: o.Label, Request: c}
+	}
+	return Choice("What is "+said+" now?", options...)
 }
 
 // distance is the ratio between a number and the last value of a need, at least 1; infinite
@@ -183,12 +218,16 @@ func (r *Reading) distance(n *Need, last *Request, q Quantity) float64 {
 			return 0.1
 		}
 	}
+	bias := 1.0
+	if n.Kind == KindCount && r.Says("make|do it|that #") {
+		bias = countBias
+	}
 	was, ok := last.Float(n.Name)
 	now := ratFloat(r.slot(n, q).Num)
 	if !ok || was <= 0 || now <= 0 || !n.plausible(r.slot(n, q).Num) {
 		return math.Inf(1)
 	}
-	return math.Max(was/now, now/was)
+	return math.Max(was/now, now/was) * bias
 }
 
 // overlay puts what a reading found over the last request.
@@ -292,7 +331,7 @@ func (p pattern) has(stem string) bool {
 
 // small words carry no meaning of their own in a short reply.
 var smallWords = wordSet(`a an the and or of in at for from to on with it its it's is are was were be will would i you we me my our this that these those
-	about what how much many if so then instead again same make just only all both one ones them there here do does did please pls actually sorry no not
+	down about what how much many if so then instead again same make just only all both one ones them there here do does did please pls actually sorry no not
 	yes yeah yep ok okay but say says meant mean should have been got rather wait oops wide long thick deep high now also each per by as like more less than
 	when i'm i've that's what's how's let's us'd can could please thanks ta cheers nope change try use take give put set go ones really still wrong`)
 

@@ -63,13 +63,14 @@ func (f *Form) need(name string) *Need {
 type Vocabulary struct {
 	Name    string
 	phrases map[string]string // stems joined by spaces → the meaning
+	texts   map[string]string // single words → their stems
 	longest int
 }
 
 // NewVocabulary makes a vocabulary from phrases: each key is what is meant, each value lists
 // the ways of saying it. The key itself is always one of them.
 func NewVocabulary(name string, meanings map[string][]string) *Vocabulary {
-	v := &Vocabulary{Name: name, phrases: map[string]string{}}
+	v := &Vocabulary{Name: name, phrases: map[string]string{}, texts: map[string]string{}}
 	for meaning, ways := range meanings {
 		for _, w := range append(ways, meaning) {
 			v.add(w, meaning)
@@ -88,6 +89,7 @@ func (v *Vocabulary) add(way, meaning string) {
 			key += " "
 		}
 		key += it.Stem
+		v.texts[it.Text] = it.Stem
 		n++
 	}
 	v.phrases[key] = meaning

@@ -2,8 +2,6 @@ package speech
 
 import (
 	_ "embed"
-	"sort"
-	"strings"
 )
 
 // lookalikes.txt lists ordinary English words that differ by one letter from a word that
@@ -36,20 +34,20 @@ func (l *Language) mend(s Sentence) Sentence {
 }
 
 func (l *Language) meant(text, stem string) string {
-	var fit []string
-	for w := range l.words {
-		if len(w) >= shortestMisspelt-1 && (slip(stem, w) || slip(text, w)) {
-			fit = append(fit, w)
+	best := ""
+	for w, s := range l.texts {
+		if len(w) >= shortestMisspelt-1 && (slip(text, w) || slip(stem, s)) && (best == "" || closer(w, best)) {
+			best = w
 		}
 	}
-	if len(fit) == 0 {
-		return ""
+	return l.texts[best]
+}
+
+// closer settles which of two words was meant, the same way every time: the longer one, then
+// the first by the alphabet.
+func closer(a, b string) bool {
+	if len(a) != len(b) {
+		return len(a) > len(b)
 	}
-	sort.Slice(fit, func(a, b int) bool {
-		if len(fit[a]) != len(fit[b]) {
-			return len(fit[a]) > len(fit[b])
-		}
-		return strings.Compare(fit[a], fit[b]) < 0
-	})
-	return fit[0]
+	return a < b
 }

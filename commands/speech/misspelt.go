@@ -1,8 +1,6 @@
 package speech
 
 import (
-	"strings"
-
 	"github.com/hbollon/go-edlib"
 )
 
@@ -15,8 +13,9 @@ func (v *Vocabulary) findMisspelt(s Sentence) (word string, at, used int) {
 		if it.Q != nil || len(it.Text) < shortestMisspelt || isCommon(it.Text) {
 			continue
 		}
-		for p, m := range v.phrases {
-			if !strings.Contains(p, " ") && len(p) >= shortestMisspelt-1 && slip(it.Stem, p) && (word == "" || m < word) {
+		for w, stem := range v.texts {
+			m, single := v.phrases[stem]
+			if single && len(w) >= shortestMisspelt-1 && slip(it.Text, w) && (word == "" || m < word) {
 				word, at, used = m, i, 1
 			}
 		}

@@ -206,7 +206,8 @@ func readClock(ts []token, i int, before []Item) (*Quantity, int) {
 func noUnit(ts []token, i int) bool {
 	_, used := unitAt(ts, i)
 	w := textAt(ts, i)
-	return used == 0 && w != "×" && w != "wide" && w != "long" && w != "thick"
+	_, money := currency[w]
+	return used == 0 && w != "×" && !isRoleWord(w) && !perWord(w) && !money
 }
 
 func clockWord(w string) bool {

@@ -2,25 +2,30 @@ package speech
 
 import (
 	"strings"
+
+	"fettle/calc/measure"
 )
 
 // A pattern is a row of elements that a sentence may hold:
 //
 //	word|other   one of these words, in any inflection
 //	word?        may be missing
-//	=word        exactly this word, not an inflection
+//	=word|other  exactly these words, no inflections
 //	..           up to eight items of the same clause
 //	#            a quantity, or a size of several: 600 × 45 × 22
+//	#price       a quantity of that kind; #size one of several numbers only
 //	^ $          the start and the end of the sentence
 type pattern struct {
 	source string
 	elems  []elem
-	marked int // index of the first #, or -1
+	marked int  // index of the first #, or -1
+	tight  bool // gaps do not pass over quantities
 }
 
 type elem struct {
 	kind     elemKind
 	words    []alternative
+	of       measure.Kind // of a quantity: the kind it must be of
 	optional bool
 }
 
@@ -42,29 +47,35 @@ const (
 
 const longestGap = 8
 
+// sizeOnly marks #size.
+const sizeOnly measure.Kind = "size"
+
 // compile reads a pattern. Patterns are the program's own, so a bad one is a programmer's
 // mistake and shows in the first test.
 func compile(source string) pattern {
 	p := pattern{source: source, marked: -1}
 	for _, f := range strings.Fields(source) {
 		e := elem{}
-		switch f {
-		case "..":
+		switch {
+		case f == "..":
 			e.kind = gap
-		case "#":
-			e.kind = number1
+		case f[0] == '#' && (len(f) == 1 || len(f) > 3):
+			e.kind, e.of = number1, measure.Kind(f[1:])
 			if p.marked < 0 {
 				p.marked = len(p.elems)
 			}
-		case "^":
+		case f == "^":
 			e.kind = atStart
-		case "$":
+		case f == "$":
 			e.kind = atEnd
 		default:
-			e.optional = strings.HasSuffix(f, "?")
-			for _, w := range strings.Split(strings.TrimSuffix(f, "?"), "|") {
-				text := strings.TrimPrefix(w, "=")
-				e.words = append(e.words, alternative{text: text, stem: stem(text), exact: text != w})
+			words, exact := strings.CutPrefix(f, "=")
+			e.optional = len(words) > 1 && strings.HasSuffix(words, "?")
+			if e.optional {
+				words = strings.TrimSuffix(words, "?")
+			}
+			for _, w := range strings.Split(words, "|") {
+				e.words = append(e.words, alternative{text: w, stem: stem(w), exact: exact})
 			}
 		}
 		p.elems = append(p.elems, e)
@@ -86,10 +97,10 @@ func (p pattern) weight() int {
 // match tries the pattern at item i. It gives the item after the match and the item that
 // the first # met.
 func (p pattern) match(s *Sentence, i int) (end, marked int, ok bool) {
-	return matchElems(p.elems, s, i, -1)
+	return p.elemsAt(p.elems, s, i, -1)
 }
 
-func matchElems(es []elem, s *Sentence, i, marked int) (int, int, bool) {
+func (p pattern) elemsAt(es []elem, s *Sentence, i, marked int) (int, int, bool) {
 	if len(es) == 0 {
 		return i, marked, true
 	}
@@ -99,7 +110,7 @@ func matchElems(es []elem, s *Sentence, i, marked int) (int, int, bool) {
 		if i != s.first() {
 			return 0, 0, false
 		}
-		return matchElems(rest, s, i, marked)
+		return p.elemsAt(rest, s, i, marked)
 	case atEnd:
 		for i < len(s.Items) && endSign(s.Items[i].Text) {
 			i++
@@ -107,41 +118,43 @@ func matchElems(es []elem, s *Sentence, i, marked int) (int, int, bool) {
 		if i != len(s.Items) {
 			return 0, 0, false
 		}
-		return matchElems(rest, s, i, marked)
+		return p.elemsAt(rest, s, i, marked)
 	case gap:
 		for n := 0; n <= longestGap && i+n <= len(s.Items); n++ {
-			if n > 0 && clauseEnd(s.Items[i+n-1].Text) {
+			if n > 0 && (clauseEnd(s.Items[i+n-1].Text) || p.tight && s.Items[i+n-1].Q != nil) {
 				break
 			}
-			if end, m, ok := matchElems(rest, s, i+n, marked); ok {
+			if end, m, ok := p.elemsAt(rest, s, i+n, marked); ok {
 				return end, m, true
 			}
 		}
 		return 0, 0, false
 	case number1:
-		return matchNumber(rest, s, i, marked)
+		return p.numberAt(e, rest, s, i, marked)
 	}
 	if i < len(s.Items) && e.meets(s.Items[i]) {
-		if end, m, ok := matchElems(rest, s, i+1, marked); ok {
+		if end, m, ok := p.elemsAt(rest, s, i+1, marked); ok {
 			return end, m, true
 		}
 	}
 	if e.optional {
-		return matchElems(rest, s, i, marked)
+		return p.elemsAt(rest, s, i, marked)
 	}
 	return 0, 0, false
 }
 
-// matchNumber meets a quantity, and tries the whole size that it opens as well.
-func matchNumber(rest []elem, s *Sentence, i, marked int) (int, int, bool) {
-	if i >= len(s.Items) || s.Items[i].Q == nil {
+// numberAt meets a quantity, and tries the whole size that it opens as well.
+func (p pattern) numberAt(e elem, rest []elem, s *Sentence, i, marked int) (int, int, bool) {
+	if i >= len(s.Items) || s.Items[i].Q == nil || e.of != "" && e.of != sizeOnly && s.Items[i].Q.Kind != e.of {
 		return 0, 0, false
 	}
 	if marked < 0 {
 		marked = i
 	}
-	if end, m, ok := matchElems(rest, s, i+1, marked); ok {
-		return end, m, true
+	if e.of != sizeOnly {
+		if end, m, ok := p.elemsAt(rest, s, i+1, marked); ok {
+			return end, m, true
+		}
 	}
 	j := i
 	for j+2 < len(s.Items) && s.Items[j+1].Text == "×" && s.Items[j+2].Q != nil {
@@ -150,7 +163,7 @@ func matchNumber(rest []elem, s *Sentence, i, marked int) (int, int, bool) {
 	if j == i {
 		return 0, 0, false
 	}
-	return matchElems(rest, s, j+1, marked)
+	return p.elemsAt(rest, s, j+1, marked)
 }
 
 func (e elem) meets(it Item) bool {

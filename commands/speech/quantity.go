@@ -88,7 +88,8 @@ func Quantities(text string) []Quantity {
 
 func readItem(ts []token, i int, before []Item) (Item, int) {
 	if ts[i].unread {
-		return Item{Q: &Quantity{Kind: KindUnread}}, 1
+		_, unit := unitAt(ts, i+1)
+		return Item{Q: &Quantity{Kind: KindUnread}}, 1 + unit
 	}
 	for _, read := range []func([]token, int, []Item) (*Quantity, int){
 		readClock, readDate, readGauge, readCounted, readPrice, readMeasured,
@@ -97,8 +98,11 @@ func readItem(ts []token, i int, before []Item) (Item, int) {
 			return Item{Q: q}, used
 		}
 	}
-	t := ts[i]
-	return Item{Text: t.text, Stem: stem(t.text)}, 1
+	t := ts[i].text
+	if w, ok := shorthand[t]; ok {
+		t = w
+	}
+	return Item{Text: t, Stem: stem(t)}, 1
 }
 
 // readMeasured reads a number with its unit, or a bare one.
@@ -185,7 +189,7 @@ func number(ts []token, i int) (*big.Rat, form, int) {
 	i++
 	if f == integer {
 		j := i
-		if textAt(ts, j) == "-" && ts[j].glued && j+1 < len(ts) && ts[j+1].glued {
+		if textAt(ts, j) == "-" && ts[j].glued && j+1 < len(ts) && ts[j+1].glued || textAt(ts, j) == "and" {
 			j++
 		}
 		if j < len(ts) && ts[j].form == fraction && ts[j].num.Cmp(big.NewRat(1, 1)) < 0 && ts[j].num.Sign() > 0 {

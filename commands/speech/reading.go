@@ -17,6 +17,7 @@ type Reading struct {
 
 	Question *Question // raised by the topic: what must be known first
 
+	doubt   []Option  // what a number may change, when it is not clear
 	missing *Question // what the topic must have and has not
 	claimed []bool    // items that have been used
 	told    bool      // something of the topic was found in the sentence
@@ -41,6 +42,19 @@ func (r *Reading) Free(i int) bool {
 // Find looks for a pattern whose # is a free quantity and gives the quantity's item.
 func (r *Reading) Find(source string) (item int, ok bool) {
 	return r.findFree(compileOnce(source), 0)
+}
+
+// All finds every free quantity that a pattern's # meets, in order.
+func (r *Reading) All(source string) []int {
+	p := compileOnce(source)
+	p.tight = true
+	var out []int
+	for i := range r.Items {
+		if _, m, ok := p.match(&r.Sentence, i); ok && r.Free(m) {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // Says tells whether the pattern stands in the sentence.
@@ -280,3 +294,6 @@ func (r *Reading) Upto(i int) string {
 
 // Sized gives a quantity the unit that it has or takes, for the need.
 func (r *Reading) Sized(need string, q Quantity) Slot { return r.slot(r.Form.need(need), q) }
+
+// Follows says whether the word stands right before item i.
+func (r *Reading) Follows(i int, word string) bool { return r.word(i-1) == word }

@@ -56,20 +56,23 @@ func (s *Slot) UnmarshalJSON(data []byte) error {
 		return err
 	}
 	*s = Slot{Unit: j.Unit, Bare: j.Bare, Word: j.Word, List: j.List}
-	for text, to := range map[string]**big.Rat{j.Num: &s.Num, j.Said: &s.Said} {
-		if text == "" {
-			continue
-		}
-		n, ok := new(big.Rat).SetString(text)
-		if !ok {
-			return fmt.Errorf("read stored number %q", text)
-		}
-		*to = n
+	var err error
+	if s.Num, err = stored(j.Num); err != nil {
+		return err
 	}
-	if j.Num == j.Said && s.Num != nil {
-		s.Said = s.Num
+	s.Said, err = stored(j.Said)
+	return err
+}
+
+func stored(text string) (*big.Rat, error) {
+	if text == "" {
+		return nil, nil
 	}
-	return nil
+	n, ok := new(big.Rat).SetString(text)
+	if !ok {
+		return nil, fmt.Errorf("read stored number %q", text)
+	}
+	return n, nil
 }
 
 // Request is what was understood of a message.

@@ -1,6 +1,7 @@
 package speech
 
 import (
+	"slices"
 	"sort"
 	"strings"
 
@@ -40,7 +41,8 @@ type Understanding struct {
 type Language struct {
 	forms []*Form
 	cues  [][]scored
-	words map[string]bool // stems that mean something to some topic
+	words map[string]bool   // stems that mean something to some topic
+	texts map[string]string // the words themselves, with their stems
 }
 
 type scored struct {
@@ -50,7 +52,7 @@ type scored struct {
 
 // NewLanguage makes a language of the forms.
 func NewLanguage(forms []*Form) *Language {
-	l := &Language{forms: forms, words: map[string]bool{}}
+	l := &Language{forms: forms, words: map[string]bool{}, texts: map[string]string{}}
 	for _, f := range forms {
 		var cs []scored
 		for _, c := range f.Cues {
@@ -63,10 +65,8 @@ func NewLanguage(forms []*Form) *Language {
 				l.learn(compile(source))
 			}
 			if n.Vocab != nil {
-				for p := range n.Vocab.phrases {
-					for _, w := range strings.Fields(p) {
-						l.words[w] = true
-					}
+				for text, s := range n.Vocab.texts {
+					l.words[s], l.texts[text] = true, s
 				}
 			}
 		}
@@ -78,7 +78,7 @@ func NewLanguage(forms []*Form) *Language {
 func (l *Language) learn(p pattern) {
 	for _, e := range p.elems {
 		for _, w := range e.words {
-			l.words[w.stem] = true
+			l.words[w.stem], l.texts[w.text] = true, w.stem
 		}
 	}
 }
@@ -168,14 +168,21 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 	r := newReading(s, f, c.System)
 	r.fill()
 	r.wantedUnit()
-	if c.Last != nil && c.Last.Topic == f.Name && l.refersBack(s) {
-		merged := overlay(*c.Last, r)
-		return l.finish(r, merged, FollowUp, sure)
+	if c.Last == nil {
+		return l.finish(r, r.Request, Fresh, sure)
 	}
-	if c.Last != nil {
-		r.sameAsBefore(c.Last)
+	same := c.Last.Topic == f.Name && !f.Text
+	if same && l.refersBack(s) {
+		return l.finish(r, overlay(*c.Last, r), FollowUp, sure)
 	}
-	return l.finish(r, r.Request, Fresh, sure)
+	r.sameAsBefore(c.Last)
+	u := l.finish(r, r.Request, Fresh, sure)
+	if same && u.Request.Open != nil && s.mark() {
+		if next, ok := l.followUp(s, c, nil); ok && next.Request.Open == nil {
+			return next
+		}
+	}
+	return u
 }
 
 // finish checks a request and asks what must be asked.
@@ -240,25 +247,30 @@ func (l *Language) onlyWhole(s Sentence, c Context, forms []*Form) *Form {
 	return whole
 }
 
-// Topic finds the topic that a few words name, by its name or by what points to it.
-func (l *Language) Topic(words string) (string, bool) {
+// Topic finds the topic that words name, by its name or by what points to it, leaving out one.
+func (l *Language) Topic(words, without string) (string, bool) {
 	s := l.mend(Read(words))
 	for _, f := range l.forms {
+		if f.Name == without {
+			continue
+		}
 		name := Read(strings.ReplaceAll(f.Name, "-", " "))
-		if len(s.Items) >= len(name.Items) && sameStems(s, name) {
-			return f.Name, true
+		for i := 0; i+len(name.Items) <= len(s.Items); i++ {
+			if sameStems(s.Items[i:], name) {
+				return f.Name, true
+			}
 		}
 	}
-	ranked := l.rank(&s)
+	ranked := slices.DeleteFunc(l.rank(&s), func(r rank) bool { return r.form.Name == without })
 	if ranked[0].score > 0 && ranked[0].score > ranked[1].score {
 		return ranked[0].form.Name, true
 	}
 	return "", false
 }
 
-func sameStems(s, name Sentence) bool {
+func sameStems(items []Item, name Sentence) bool {
 	for i := range name.Items {
-		if s.Items[i].Stem != name.Items[i].Stem {
+		if items[i].Stem != name.Items[i].Stem {
 			return false
 		}
 	}

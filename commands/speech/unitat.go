@@ -80,6 +80,14 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 	if _, ok := afterPreposition[next]; ok {
 		return false
 	}
+	if next == "" || next == "," || endSign(next) {
+		for k := j - 2; k >= 0 && k >= j-7; k-- {
+			switch ts[k].text {
+			case "first", "last", "outer", "outermost", "end", "ends":
+				return false // the first one 50 in
+			}
+		}
+	}
 	if j+1 < len(ts) && ts[j+1].isNumber() {
 		return false
 	}
