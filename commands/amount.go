@@ -54,6 +54,7 @@ func amountOf() *Topic {
 				{Weight: 3, Pattern: "come to|comes|work|works out? at|to|in"},
 				{Weight: 2, Pattern: "per|a|the cube|board"},
 				{Weight: 1, Pattern: "boards|planks|lengths|rails|pieces"},
+				{Weight: -4, Pattern: "put|lay|with .. the? =boards"},
 				{Weight: -4, Pattern: "bought|got|add|stock|varnish|oil|paint|glue|epoxy"},
 				{Weight: -4, Pattern: "convert|shelf|sag|move|movement|screw"},
 			},

@@ -47,6 +47,7 @@ func glueTime() *Topic {
 				{Weight: 1, Pattern: "epoxy|pva|polyurethane|pu|pur|resorcinol|uf|urea|d3|d4|sealant|hide|glue|polymer"},
 				{Weight: 1, Pattern: "open|clamps|clamp|cramp|cramps|cure|minutes"},
 				{Weight: -4, Pattern: "^ glued|just|have|i've|we've glued|up"},
+				{Weight: -6, Pattern: "went|are|is|put|been|went|since in|into the? clamps|cramps"},
 				{Weight: -4, Pattern: "how much|many"},
 				{Weight: -3, Pattern: "our|my|this|the glue|pva|epoxy : .. open"},
 			},

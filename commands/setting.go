@@ -72,7 +72,7 @@ func setting() *Topic {
 				{Weight: 5, Pattern: "answer|reply only when"},
 				{Weight: 5, Pattern: "what|which|show|list .. settings|setting"},
 				{Weight: 4, Pattern: "^ settings"},
-				{Weight: 4, Pattern: "what|what's|whats|which|how much .. set|setting|settings to|at|on|for|now"},
+				{Weight: 4, Pattern: "what|what's|which is|are? .. =set|setting to|at ? $"},
 				{Weight: 4, Pattern: "what|what's|which .. unit|units .. work|working|use|using|set|in"},
 				{Weight: 5, Pattern: "what|which|show .. allowance|allowances"},
 				{Weight: 4, Pattern: "^ set|change the|our|my? .."},

@@ -40,6 +40,7 @@ func spacing() *Topic {
 				{Weight: 1, Pattern: "each|either|both end|ends"},
 				{Weight: 1, Pattern: "fit|fits|gap|gaps|apart"},
 				{Weight: -4, Pattern: "clamp|clamps|cramp|cramps"},
+				{Weight: -6, Pattern: "#size"},
 				{Weight: -3, Pattern: "pilot|counterbore"},
 				{Weight: -4, Pattern: "rough|sawn|volume|weigh|cost|price|board feet|foot"},
 				{Weight: -4, Pattern: "glue|epoxy|pva|polyurethane|varnish|oil"},

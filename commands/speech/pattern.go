@@ -204,3 +204,9 @@ func (p pattern) find(s *Sentence) (start, end, marked int, ok bool) {
 	}
 	return 0, 0, 0, false
 }
+
+// stands says whether the pattern stands anywhere in the sentence.
+func (p pattern) stands(s *Sentence) bool {
+	_, _, _, ok := p.find(s)
+	return ok
+}

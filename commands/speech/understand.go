@@ -40,25 +40,29 @@ type Understanding struct {
 // Language holds the forms of all topics, ready to be matched.
 type Language struct {
 	forms []*Form
-	cues  [][]scored
+	cues  []scored
+	byKey map[string][]int // words → the cues that need one of them
+	loose []int            // cues that need no word
 	words map[string]bool   // stems that mean something to some topic
 	texts map[string]string // the words themselves, with their stems
 }
 
+// scored is a cue of a form.
 type scored struct {
 	pattern
+	form   int
 	weight int
 }
 
 // NewLanguage makes a language of the forms.
 func NewLanguage(forms []*Form) *Language {
-	l := &Language{forms: forms, words: map[string]bool{}, texts: map[string]string{}}
-	for _, f := range forms {
-		var cs []scored
+	l := &Language{forms: forms, byKey: map[string][]int{}, words: map[string]bool{}, texts: map[string]string{}}
+	for i, f := range forms {
 		for _, c := range f.Cues {
 			p := compile(c.Pattern)
 			l.learn(p)
-			cs = append(cs, scored{p, c.Weight})
+			l.index(len(l.cues), p)
+			l.cues = append(l.cues, scored{p, i, c.Weight})
 		}
 		for _, n := range f.Needs {
 			for _, source := range n.Roles {
@@ -70,9 +74,32 @@ func NewLanguage(forms []*Form) *Language {
 				}
 			}
 		}
-		l.cues = append(l.cues, cs)
 	}
 	return l
+}
+
+// index files a cue under the words of the element that says most, so that only cues come
+// into question of which the sentence holds a word.
+func (l *Language) index(cue int, p pattern) {
+	var key *elem
+	for i := range p.elems {
+		if e := &p.elems[i]; e.kind == anyWord && !e.optional && (key == nil || len(e.words) < len(key.words)) {
+			key = e
+		}
+	}
+	if key == nil {
+		l.loose = append(l.loose, cue)
+		return
+	}
+	seen := map[string]bool{}
+	for _, w := range key.words {
+		for _, k := range []string{w.text, w.stem} {
+			if !seen[k] {
+				seen[k] = true
+				l.byKey[k] = append(l.byKey[k], cue)
+			}
+		}
+	}
 }
 
 func (l *Language) learn(p pattern) {
@@ -143,10 +170,24 @@ func (l *Language) rank(s *Sentence) []rank {
 	out := make([]rank, len(l.forms), len(l.forms)+2)
 	for i, f := range l.forms {
 		out[i].form = f
-		for _, c := range l.cues[i] {
-			if _, _, _, ok := c.find(s); ok {
-				out[i].score += c.weight
+	}
+	tried := make([]bool, len(l.cues))
+	try := func(cues []int) {
+		for _, k := range cues {
+			if tried[k] {
+				continue
 			}
+			tried[k] = true
+			if c := &l.cues[k]; c.stands(s) {
+				out[c.form].score += c.weight
+			}
+		}
+	}
+	try(l.loose)
+	for _, it := range s.Items {
+		try(l.byKey[it.Text])
+		if it.Stem != it.Text {
+			try(l.byKey[it.Stem])
 		}
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].score > out[b].score })
