@@ -128,7 +128,7 @@ func (d *Desk) answer(tx *store.Tx, m Message, h *commands.Heard, ans commands.A
 	if err != nil {
 		return fmt.Errorf("keep answer: %w", err)
 	}
-	id, err := tx.Add(store.Entry{Project: h.Project.ID, Place: m.Place, Thread: m.Thread, Who: fettle, Kind: store.Answer,
+	id, err := tx.Add(store.Entry{Project: h.Project.ID, Place: m.Place, Thread: m.Thread, WhoKey: m.WhoKey, Who: fettle, Kind: store.Answer,
 		About: how.to, At: m.At, Text: text, Topic: ans.Topic, Answer: data})
 	if err != nil || !how.queue {
 		return err

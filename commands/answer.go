@@ -25,6 +25,7 @@ type Answer struct {
 	Changes  []map[string]any     `json:"changes"`  // what was written to the project
 
 	details []string         // lines of the text below the headline
+	reasons []string         // what "why" shows: the formula with its numbers, the source, what is rule of thumb
 	effects []effect         // what it changes, once the message is in the log
 	open    *speech.Question // the question as it is to be answered, when it is more than a text
 	echo    bool             // repeats what people wrote, so it must be made harmless
@@ -45,6 +46,13 @@ func ask(question string) Answer {
 	return a
 }
 
+// askFor makes an answer that asks back for one need.
+func askFor(need, question string) Answer {
+	a := ask(question)
+	a.open = &speech.Question{Text: question, Need: need}
+	return a
+}
+
 // say makes an answer of a headline and further lines.
 func say(headline string, lines ...string) Answer {
 	a := empty("")
@@ -55,6 +63,10 @@ func say(headline string, lines ...string) Answer {
 
 func (a *Answer) line(text string)    { a.details = append(a.details, text) }
 func (a *Answer) caution(text string) { a.Cautions = append(a.Cautions, text) }
+
+// because says how the answer came about: the formula in one line with its numbers, the
+// source in a few words, what is rule of thumb. It is shown when somebody asks why.
+func (a *Answer) because(lines ...string) { a.reasons = append(a.reasons, lines...) }
 
 // changed lists what was written, with the new state (or, of what was removed, the old one).
 func changed(cs []store.Change) []map[string]any {

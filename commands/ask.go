@@ -148,6 +148,9 @@ func understood(r speech.Request, f *speech.Form) string {
 			continue
 		}
 		if s.Word != "" {
+			if n.Label == "per" {
+				s.Word = "per " + strings.ReplaceAll(s.Word, "_", " ")
+			}
 			parts = append(parts, s.Word)
 			continue
 		}

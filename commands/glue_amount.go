@@ -82,9 +82,6 @@ func needArea(r *speech.Reading) {
 	if r.Request.Has("length_mm") && !r.Request.Has("area_m2") {
 		r.AskFor("width_mm", "How wide is the glue line?", "width_mm")
 	}
-	if !r.Request.Has("spread_g_m2") {
-		r.AskFor("adhesive", "Which glue?", "adhesive")
-	}
 }
 
 func answerGlueAmount(a *Ask) Answer {
@@ -99,7 +96,7 @@ func answerGlueAmount(a *Ask) Answer {
 	g, known := a.glueOf()
 	rate, stated := a.Float("spread_g_m2")
 	if !known && !stated {
-		return ask("Which glue?")
+		return askFor("adhesive", "Which glue?")
 	}
 	faces := map[string]glue.Faces{"both": glue.BothFaces, "one": glue.OneFace}[a.Word("faces")]
 	m, err := g.Amount(glue.Spreading{AreaM2: area, Faces: faces, GM2: rate})

@@ -52,7 +52,6 @@ func glueTime() *Topic {
 				{Weight: -3, Pattern: "our|my|this|the glue|pva|epoxy : .. open"},
 			},
 			Needs: needs,
-			After: func(r *speech.Reading) { r.AskFor("adhesive", "Which glue?", "adhesive") },
 		},
 		Answer: answerGlueTime,
 	}
@@ -75,7 +74,7 @@ const ourGlue = "our glue"
 func answerGlueTime(a *Ask) Answer {
 	g, ok := a.glueOf()
 	if !ok {
-		return ask("Which glue?")
+		return askFor("adhesive", "Which glue?")
 	}
 	temp, assumed := a.temperature(g)
 	humidity := math.NaN()
@@ -99,7 +98,7 @@ func answerGlueTime(a *Ask) Answer {
 		ans.line(hot.Error())
 		return ans
 	}
-	ans := say(fmt.Sprintf("%s at %s °C: open %s, clamp %s", g.Name, measure.Decimal(temp, 1),
+	ans := say(fmt.Sprintf("%s at %s °C: open %s, clamp %s", capital(g.Name), measure.Decimal(temp, 1),
 		minutesDown(times.OpenMin), minutesText(times.ClampMin)))
 	ans.Values["open_min"], ans.Values["clamp_min"] = times.OpenMin, times.ClampMin
 	ans.Values["work_min"], ans.Values["cure_min"], ans.Values["min_temperature_c"] = times.WorkMin, times.CureMin, times.MinTempC

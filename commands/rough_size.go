@@ -79,6 +79,9 @@ func sizesOfPiece(question string) func(*speech.Reading) {
 			return
 		}
 		r.AskFor("length_mm", question, "length_mm", "width_mm", "thickness_mm")
+		if r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
+			r.AskFor("width_mm", "If that is the length: how wide, and how thick?", "width_mm")
+		}
 		pair(r)
 	}
 }
@@ -138,8 +141,17 @@ func answerRough(a *Ask) Answer {
 	ans.Answer = head + sawn
 	ans.line("Allowances: " + x.describe(out, known(finished)) + ".")
 	a.gang(&ans, finished, x, count, out)
-	ans.line("Order: " + strings.Join(rough.Steps(), "; ") + ".")
+	ans.line("Order: " + orderOfWork())
 	return ans
+}
+
+// orderOfWork is the steps of machining in one line.
+func orderOfWork() string {
+	steps := rough.Steps()
+	for i, s := range steps {
+		steps[i] = strings.ToLower(s[:1]) + strings.TrimSuffix(s[1:], ".")
+	}
+	return strings.Join(steps, " → ") + "."
 }
 
 // size gives the three sizes that were said.

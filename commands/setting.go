@@ -32,9 +32,9 @@ func setting() *Topic {
 	}
 	needs = append(needs,
 		speech.Need{Name: "adhesive", Kind: speech.KindWord, Label: "glue", Vocab: glueWords, Own: true},
-		speech.Need{Name: "about", Kind: speech.KindWord, Label: "setting", Own: true},
+		speech.Need{Name: "about", Kind: speech.KindWord, Own: true},
 		speech.Need{Name: "manner", Kind: speech.KindWord, Label: "manner", Vocab: mannerWords},
-		speech.Need{Name: "reset", Kind: speech.KindWord, Label: "reset", Own: true},
+		speech.Need{Name: "reset", Kind: speech.KindWord, Own: true},
 	)
 	return &Topic{
 		Title:    "the project's settings: kerf, allowances, units, sawn sizes, glue",

@@ -108,7 +108,7 @@ func glueSetting() settingSpec {
 		return speech.Need{Name: name, Kind: measure.KindDuration, Label: label, Min: lo, Max: hi, Roles: roles}
 	}
 	return settingSpec{
-		name: "glue", title: "our glue", asked: []string{"our glue", "the glue", "glue"},
+		name: "glue", title: "glue", asked: []string{"our glue", "the glue", "glue"},
 		needs: []speech.Need{
 			minutes("open_min", "open time", 0.5, 1440, "open|assembly time|for? is|of|:|= ? #", "open time? #", "open .. is #", "# open"),
 			minutes("clamp_min", "clamp time", 1, 10080, "clamp|cramp|press time|for? #", "clamp|cramp|clamped|clamps|cramps time? is|of|:|=|for #", "# in the? clamps|cramps", "# clamp|clamped|clamping"),
@@ -121,7 +121,7 @@ func glueSetting() settingSpec {
 			if !ok {
 				return "not set"
 			}
-			return fmt.Sprintf("%s: open %s, clamp %s at %s °C", g.Name, minutesText(g.OpenMin.Value), minutesText(g.ClampMin.Value), measure.Decimal(g.AtC, 1))
+			return fmt.Sprintf("%s, open %s, clamp %s at %s °C", g.Name, minutesText(g.OpenMin.Value), minutesText(g.ClampMin.Value), measure.Decimal(g.AtC, 1))
 		},
 	}
 }
@@ -232,13 +232,13 @@ func (s Settings) ownGlue() (glue.Glue, bool) {
 		return glue.Glue{}, false
 	}
 	family := set["adhesive"].Word
-	name := "our glue"
+	name := "your glue"
 	base, known := glueNamed(family)
 	if !known {
 		base, _ = glueNamed("pva")
 		base.Cautions = nil
 	} else {
-		name = "our " + base.Name
+		name = base.Name + " (your data sheet)"
 	}
 	g, err := base.WithSheet(sheetOf(name, set))
 	return g, err == nil

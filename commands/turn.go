@@ -49,6 +49,10 @@ func Hear(t Turn) (*Heard, error) {
 	if err != nil {
 		return nil, err
 	}
+	if ctx.Last != nil && ctx.Last.Open == nil && asksWhy(t.Text) {
+		h.manner, h.Sure = speech.FollowUp, true
+		return h, h.explain(*ctx.Last, settings)
+	}
 	u := all.language.Understand(t.Text, ctx)
 	h.manner, h.Sure = u.Manner, u.Sure
 	switch {
@@ -155,13 +159,15 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	if topic.Text && r.Text == "" && topic.Before == nil {
 		r.Text = t.Text
 	}
-	a := &Ask{Request: r, Form: &topic.Form, Manner: h.manner, Settings: settings, System: settings.System(),
-		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Tx: t.Tx, house: all}
-	var ans Answer
+	a := h.asking(r, topic, settings)
+	ans := Answer{}
 	if r.Open != nil {
 		ans = ask(r.Open.Text)
 	} else if ans = topic.Answer(a); ans.open != nil {
 		r.Open = ans.open
+	}
+	if err := h.cautionOnce(&ans); err != nil {
+		return err
 	}
 	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
 	if topic.Quiet && r.Open == nil {
@@ -170,6 +176,13 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	var err error
 	h.Request, err = json.Marshal(r)
 	return err
+}
+
+// asking puts a request to a topic, with everything it may look at.
+func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
+	t := h.turn
+	return &Ask{Request: r, Form: &topic.Form, Manner: h.manner, Settings: settings, System: settings.System(),
+		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Tx: t.Tx, house: all}
 }
 
 // finish puts an answer together: what was understood, the headline, the whole text.

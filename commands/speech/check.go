@@ -207,6 +207,11 @@ func otherUnit(req Request, f *Form) *Question {
 		}
 	}
 	said := bareText(req, f, kind)
+	if c, slip, ok := tenth(req, f, kind); ok && len(q.Options) == 0 {
+		q.Options = []Option{{Label: slip, Request: c}}
+		q.Text = fmt.Sprintf("Do you mean %s?", slip)
+		return q
+	}
 	switch len(q.Options) {
 	case 0:
 		q.Text = fmt.Sprintf("I can't make a sensible size of %s. Please say it again with the unit.", said)
@@ -223,6 +228,28 @@ func otherUnit(req Request, f *Form) *Question {
 		q.Text = fmt.Sprintf("Which unit is %s in? %s", said, strings.Join(labels, " · "))
 	}
 	return q
+}
+
+// tenth reads a single length that no unit makes plausible as one whose decimal point was
+// lost: 32 for 3.2.
+func tenth(req Request, f *Form, kind measure.Kind) (Request, string, bool) {
+	c := req.clone()
+	label := ""
+	for i := range f.Needs {
+		n := &f.Needs[i]
+		s, ok := c.Slots[n.Name]
+		if !ok || n.Kind != kind || kind != measure.KindLength || n.Own {
+			continue
+		}
+		tenth := big.NewRat(1, 10)
+		s.Num, s.Said = new(big.Rat).Mul(s.Num, tenth), new(big.Rat).Mul(s.Said, tenth)
+		if label != "" || !s.Bare || !n.sound(s) {
+			return c, "", false
+		}
+		s.Bare, label = false, s.text()
+		c.Slots[n.Name] = s
+	}
+	return c, label, label != ""
 }
 
 func inOtherUnit(req Request, f *Form, kind measure.Kind, symbol string) (Request, bool) {

@@ -135,7 +135,7 @@ func (r *Reading) fillQuarters() {
 func (r *Reading) roles(found []role, n *Need, p pattern) []role {
 	for i := range r.Items {
 		end, m, ok := p.match(&r.Sentence, i)
-		if !ok || m < 0 || !n.accepts(r.Items[m].Q) {
+		if !ok || m < 0 || !n.accepts(r.Items[m].Q) || m > i && n.Kind == measure.KindLength && r.counts(m) && !r.sized(m) {
 			continue
 		}
 		f := role{need: n, item: m, weight: p.weight(), after: m > i, place: i}
@@ -290,6 +290,10 @@ func (r *Reading) byOrder(g group) {
 	if len(r.Form.Sizes) == 3 && len(g) == 3 && r.grows(g) {
 		slices.Reverse(g)
 	}
+	if r.twiceSaid(g[0]) {
+		g = g[1:]
+		next = 1
+	}
 	for _, i := range g {
 		if !r.Free(i) {
 			continue
@@ -303,6 +307,31 @@ func (r *Reading) byOrder(g group) {
 			}
 		}
 	}
+}
+
+// nearlyAgain bounds the ratio at which the first number of a size is a second figure for
+// what a role has said already: 600 by 45, 700 long.
+const nearlyAgain = 1.34
+
+// twiceSaid notes a contradiction between the first number of a size and the first need, when
+// a role met that with about as much.
+func (r *Reading) twiceSaid(item int) bool {
+	n := r.Form.need(r.Form.Sizes[0])
+	old := r.Request.Slots[n.Name]
+	if r.open(n) || old.Num == nil || old.Num.Sign() <= 0 || !r.Free(item) {
+		return false
+	}
+	now := r.slot(n, *r.Items[item].Q)
+	if now.Num == nil || now.Num.Sign() <= 0 {
+		return false
+	}
+	ratio := ratFloat(new(big.Rat).Quo(now.Num, old.Num))
+	if ratio > nearlyAgain || ratio < 1/nearlyAgain {
+		return false
+	}
+	r.contradiction(role{need: n, item: item})
+	r.Claim(item)
+	return true
 }
 
 func (r *Reading) grows(g group) bool {
@@ -439,16 +468,18 @@ func (r *Reading) fillKinds() {
 }
 
 // fillLoose gives numbers that nothing spoke for to the sizes that are still open, in order.
-// Numbers with a unit of length go first.
+// Beside a size of several numbers a bare one is left alone: it may be anything.
 func (r *Reading) fillLoose() {
+	sized := len(r.groups()) > 0
 	for _, name := range r.Form.Sizes {
 		n := r.Form.need(name)
 		if !r.open(n) {
 			continue
 		}
 		for i := range r.Items {
-			if r.Free(i) && r.loose(n, i) {
+			if r.Free(i) && r.loose(n, i) && !(sized && r.Items[i].Q.Bare()) {
 				r.Set(name, i)
+				r.guessed = append(r.guessed, name)
 				break
 			}
 		}

@@ -2,6 +2,7 @@ package speech
 
 import (
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,6 +18,7 @@ type Reading struct {
 
 	Question *Question // raised by the topic: what must be known first
 
+	guessed []string  // needs met by order alone
 	doubt   []Option  // what a number may change, when it is not clear
 	missing *Question // what the topic must have and has not
 	claimed []bool    // items that have been used
@@ -103,8 +105,9 @@ func (r *Reading) slot(n *Need, q Quantity) Slot {
 		s.Unit, s.Num = q.Unit.Symbol, q.Unit.Difference(q.Value)
 	case q.Unit != nil && q.Unit.Kind == n.Kind:
 		s.Unit, s.Num = q.Unit.Symbol, q.Unit.Base(q.Value)
-	case q.Unit != nil: // degrees taken for a temperature
-		s.Bare = n.Kind == measure.KindTemperature
+	case n.Kind == measure.KindTemperature: // degrees, of which is not said
+		s.Bare, s.Unit = true, "c"
+	case q.Unit != nil:
 	case n.Kind == measure.KindLength:
 		unit := string(r.System)
 		if (q.Fraction || q.Quarters) && r.System == measure.Metric {
@@ -161,6 +164,16 @@ func (r *Reading) AskFor(need, question string, any ...string) {
 		}
 	}
 	r.missing = &Question{Text: question, Need: need}
+}
+
+// OnlyGuessed says whether the need was met by order alone and the others not at all.
+func (r *Reading) OnlyGuessed(need string, others ...string) bool {
+	for _, o := range others {
+		if r.Request.Has(o) {
+			return false
+		}
+	}
+	return slices.Contains(r.guessed, need)
 }
 
 // Paired says whether the two needs, and no third, were met by a size of two bare numbers

@@ -41,8 +41,8 @@ type Understanding struct {
 type Language struct {
 	forms []*Form
 	cues  []scored
-	byKey map[string][]int // words → the cues that need one of them
-	loose []int            // cues that need no word
+	byKey map[string][]int  // words → the cues that need one of them
+	loose []int             // cues that need no word
 	words map[string]bool   // stems that mean something to some topic
 	texts map[string]string // the words themselves, with their stems
 }
