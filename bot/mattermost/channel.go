@@ -229,7 +229,7 @@ const (
 // tell hands a message to the desk, again if the desk cannot store it just now. If it stays
 // so, whoever asked is told, rather than left to think that it was noted.
 func (c *channel) tell(ctx context.Context, m bot.Message, desk func(context.Context, bot.Message) error) error {
-	var wait backoff
+	wait := backoff{first: c.a.pace.retry}
 	for try := 1; ; try++ {
 		err := desk(c.a.hard, m)
 		if err == nil {

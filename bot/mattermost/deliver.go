@@ -108,7 +108,7 @@ func (c *channel) draft(answer bot.Outgoing, tag string, part, of int) *model.Po
 // have succeeded, so the channel is looked through before the next.
 func (c *channel) create(ctx context.Context, answer bot.Outgoing, draft *model.Post) (*model.Post, error) {
 	tag, part, _ := splitTag(draft)
-	var wait backoff
+	wait := backoff{first: c.a.pace.retry}
 	for {
 		var made *model.Post
 		err := c.a.rest.once(ctx, "post an answer", func(ctx context.Context, client *model.Client4) (response *model.Response, err error) {
