@@ -144,3 +144,28 @@ func TestFirstCommands(t *testing.T) {
 		t.Errorf("the README begins with %q", m)
 	}
 }
+
+// What DEVELOPERS.md names: a file or folder, and a name of the code in such a file.
+var (
+	named = regexp.MustCompile("`([a-z]+(?:/[A-Za-z0-9_.]+)+|[a-z_]+_test\\.go)/?`")
+	inOne = regexp.MustCompile("`(\\w+)` in `([\\w/]+\\.go)`")
+)
+
+// DEVELOPERS.md sends readers to places in the code, which must be there.
+func TestPlacesNamed(t *testing.T) {
+	text := read(t, "DEVELOPERS.md")
+	places := named.FindAllStringSubmatch(text, -1)
+	if len(places) < 20 {
+		t.Errorf("DEVELOPERS.md names %d places, or they are not found any more", len(places))
+	}
+	for _, m := range places {
+		if _, err := os.Stat(m[1]); err != nil && m[1] != "export_test.go" {
+			t.Errorf("DEVELOPERS.md names %s, which is not there", m[1])
+		}
+	}
+	for _, m := range inOne.FindAllStringSubmatch(text, -1) {
+		if !strings.Contains(read(t, m[2]), m[1]) {
+			t.Errorf("DEVELOPERS.md names %s in %s, which is not there", m[1], m[2])
+		}
+	}
+}
