@@ -165,6 +165,9 @@ func (a *Ask) showEntries(entries []store.Entry, said string) Answer {
 	}
 	ans := say(head)
 	ans.echo = true
+	if len(entries) == 1 && !strings.HasSuffix(head, "…") {
+		return ans
+	}
 	for _, e := range slices.Backward(entries) {
 		ans.line(fmt.Sprintf("- %s %s: %s", a.when(e), e.Who, shorten(e.Text, 300)))
 	}

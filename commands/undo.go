@@ -3,6 +3,7 @@ package commands
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/commands/speech"
@@ -46,8 +47,33 @@ func answerUndo(a *Ask) Answer {
 	}
 	ans := say(shorten("Taken back: "+last.Text, MaxHeadline))
 	ans.echo = true
-	ans.effects = append(ans.effects, takeBack(last.ID))
+	versions, err := versionsBefore(a.Tx, last)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	for _, v := range versions {
+		ans.effects = append(ans.effects, takeBack(v))
+	}
 	return ans
+}
+
+// versionsBefore lists an entry and, of an edited message, the versions that it replaced,
+// newest first: taking back an edit would only put those in force again.
+func versionsBefore(tx *store.Tx, last store.Entry) ([]int64, error) {
+	out := []int64{last.ID}
+	if last.Kind != store.Edit {
+		return out, nil
+	}
+	about, err := tx.About(last.About)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range slices.Backward(about) {
+		if e.Kind == store.Edit && e.ID < last.ID {
+			out = append(out, e.ID)
+		}
+	}
+	return append(out, last.About), nil
 }
 
 // overtaken words why something can't be taken back.
