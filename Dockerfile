@@ -11,7 +11,7 @@ FROM debian:bookworm-slim
 RUN apt-get update \
  && apt-get install -y --no-install-recommends ca-certificates tzdata \
  && rm -rf /var/lib/apt/lists/*
-RUN useradd --system --uid 10001 --no-create-home --shell /usr/sbin/nologin fettle \
+RUN useradd --uid 10001 --no-create-home --shell /usr/sbin/nologin fettle \
  && install -d -o fettle -g fettle -m 0700 /data
 COPY --from=build /fettle /usr/local/bin/fettle
 USER fettle
