@@ -47,7 +47,7 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	}
 	r := newReading(s, f, c.System)
 	r.follow(c.Last)
-	if !r.told || !l.explained(r, s.mark(), 4) {
+	if !r.told || !l.explained(r, s.mark(), 2) {
 		return Understanding{}, false
 	}
 	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
@@ -78,7 +78,7 @@ func (l *Language) correction(s Sentence, c Context, best rank) (Understanding, 
 	}
 	r := newReading(s, f, c.System)
 	r.follow(last)
-	if !r.told || !l.explained(r, true, 6) {
+	if !r.told || !l.explained(r, true, 2) {
 		return Understanding{}, false
 	}
 	return l.finish(r, overlay(*last, r), Correction, true), true
