@@ -304,7 +304,7 @@ func letters(w string) bool { return startsLetter(w) }
 // knows says whether the form uses the word anywhere.
 func (r *Reading) knows(stem string) bool {
 	for _, c := range r.Form.Cues {
-		if compileOnce(c.Pattern).has(stem) {
+		if c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
 			return true
 		}
 	}
