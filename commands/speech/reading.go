@@ -23,6 +23,7 @@ type Reading struct {
 	doubt   []Option  // what a number may change, when it is not clear
 	missing *Question // what the topic must have and has not
 	claimed []bool    // items that have been used
+	spoke   bool      // a word or a unit says what a number is for
 	told    bool      // something of the topic was found in the sentence
 }
 
