@@ -71,6 +71,7 @@ func setting() *Topic {
 				{Weight: 5, Pattern: "stop listening"},
 				{Weight: 5, Pattern: "answer|reply|use|no|stop using? in? a? threads|thread"},
 				{Weight: 5, Pattern: "answer|reply only when"},
+				{Weight: 7, Pattern: "what|which sawn|stock .. do|are you|we|i use|using|have|set|assume|take|go|list|stock"},
 				{Weight: 5, Pattern: "what|which|show|list .. settings|setting"},
 				{Weight: 4, Pattern: "^ settings"},
 				{Weight: 4, Pattern: "what|what's|which is|are? .. =set|setting to|at ? $"},

@@ -50,6 +50,12 @@ func (s *Sentence) plainMark() bool {
 	return first || second || last == "instead" || last == "again" || s.Says("what|how about") || s.Says("i meant|mean")
 }
 
+// opensWithNumber says whether the message starts with what it is to be: "50 from each end".
+func (s *Sentence) opensWithNumber() bool {
+	i := s.first()
+	return i < len(s.Items) && s.Items[i].Q != nil
+}
+
 // followUp reads the message as the last request with something changed.
 func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding, bool) {
 	f := l.Form(c.Last.Topic)
@@ -315,17 +321,14 @@ func (l *Language) explained(r *Reading, mark bool, allowed int) bool {
 
 func letters(w string) bool { return startsLetter(w) }
 
-// shortestKnown is the length from which a word that a topic uses says that a message is
-// about it: shorter ones, such as "us", are everybody's.
+// shortestKnown is the length from which a word of a topic's cues says that a message is about
+// it: shorter ones, such as "us", are everybody's.
 const shortestKnown = 4
 
 // knows says whether the form uses the word anywhere.
 func (r *Reading) knows(stem string) bool {
-	if len(stem) < shortestKnown {
-		return false
-	}
 	for _, c := range r.Form.Cues {
-		if c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
+		if len(stem) >= shortestKnown && c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
 			return true
 		}
 	}
