@@ -172,6 +172,7 @@ func unitText(u string) string {
 var baseUnits = map[measure.Kind]string{
 	measure.KindLength: "mm", measure.KindArea: "m2", measure.KindVolume: "l", measure.KindMass: "kg",
 	measure.KindAngle: "deg", measure.KindTemperature: "c", measure.KindPercent: "pct", measure.KindDuration: "min",
+	measure.KindPressure: "MPa",
 }
 
 // readings are the units tried for bare numbers that are implausible as they stand, with the
