@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"fettle/calc/evidence"
 	"fettle/calc/measure"
@@ -96,17 +97,22 @@ func shortStock(out measure.System, minimum measure.Length) string {
 	return fmt.Sprintf("Keep what goes through planer and thicknesser over %s; use push blocks.", out.Text(minimum, measure.Nearest))
 }
 
-// knownBy says in a few words how a figure is known.
+// knownBy says in a few words how a figure is known: of several sources the first, without
+// where a copy of it was read.
 func knownBy(f evidence.Figure) string {
+	source, _, _ := strings.Cut(f.Source, ";")
+	if i := strings.LastIndex(source, " ("); i > 0 && strings.Contains(source[i:], "/") {
+		source = source[:i]
+	}
 	switch f.Status {
 	case evidence.Seen:
-		return f.Source + " (read there)"
+		return source + " (read there)"
 	case evidence.Derived:
-		return "worked out from " + f.Source
+		return "worked out from " + source
 	case evidence.Memory:
-		return f.Source + " (from memory)"
+		return source + " (from memory)"
 	case evidence.Stated:
-		return f.Source + " (as you said)"
+		return "as you said"
 	}
 	return "common practice, no source"
 }

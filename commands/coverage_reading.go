@@ -74,7 +74,11 @@ func readSpreadOfLitre(r *speech.Reading) {
 		one := per.Base(big.NewRat(1, 1))
 		switch {
 		case q.Kind == measure.KindArea && per.Kind == measure.KindVolume:
-			putSpread(r, new(big.Rat).Quo(q.Base(), one), i)
+			area, items := q.Base(), []int{i}
+			if low := lowerEnd(r, i); low != nil {
+				area, items = q.Unit.Base(low), append(items, i-2)
+			}
+			putSpread(r, new(big.Rat).Quo(area, one), items...)
 			return
 		case q.Kind == measure.KindVolume && per.Kind == measure.KindArea && q.Value.Sign() > 0:
 			putSpread(r, new(big.Rat).Quo(one, q.Base()), i)
@@ -84,6 +88,14 @@ func readSpreadOfLitre(r *speech.Reading) {
 	if i, ok := r.Find("coverage|spread|spreading|spreads|covers rate? of|is|:|at|about? #"); ok && (r.Items[i].Q.Bare() || r.Items[i].Q.Kind == measure.KindArea) && r.Alone(i) {
 		putSpread(r, r.Items[i].Q.Value, i)
 	}
+}
+
+// lowerEnd finds the 12 of "12 to 14 m² a litre", at the 14.
+func lowerEnd(r *speech.Reading, i int) *big.Rat {
+	if w := wordAt(r, i-1); (w == "to" || w == "or" || w == "and") && r.Free(i-2) && r.Items[i-2].Q.Bare() && r.Items[i-2].Q.Value.Sign() > 0 {
+		return r.Items[i-2].Q.Value
+	}
+	return nil
 }
 
 func putSpread(r *speech.Reading, m2PerLitre *big.Rat, items ...int) {
@@ -118,20 +130,44 @@ func readWantedOfFinish(r *speech.Reading) {
 	case r.Says("how many .. =tins|cans|bottles|pots"):
 		r.Word("wanted", wantTins)
 	case r.Says("recoat|recoating|overcoat|re-coat"), r.Says("between =coats"), r.Says("when|soon|long .. next|second|another|last|final|more coat"),
-		r.Says("how long|soon .. =dry|dries|drying|cure|cures|hard|harden"), r.Says("when .. =dry|dries|cured|cure|hard|hardened"), r.Says("=dry|drying|cure|curing|recoat time|times"):
+		r.Says("how long|soon .. =dry|dries|drying|cure|cures|cured|hard|harden|hardened"), r.Says("when .. =dry|dries|cured|cure|hard|hardened"), r.Says("=dry|drying|cure|curing|recoat time|times"):
 		r.Word("wanted", wantTimes)
 	case r.Says("how much|many"), r.Says("enough"), r.Says("#area"), r.Says("# =coats"):
 		r.Request.Slots["wanted"] = speech.Slot{Word: wantAmount}
 	}
 }
 
+// lastOfAreaOrSizes drops an area where this message gives sizes, and sizes where it gives an area.
+func lastOfAreaOrSizes(r *speech.Reading) {
+	sizes := r.Said("length_mm") || r.Said("width_mm")
+	for _, it := range r.Request.Items {
+		sizes = sizes || r.Holds(it.Slots["length_mm"])
+	}
+	switch {
+	case r.Said("area_m2"):
+		r.Request.Items = nil
+		for _, name := range []string{"length_mm", "width_mm", "thickness_mm", "quantity"} {
+			if !r.Said(name) {
+				delete(r.Request.Slots, name)
+			}
+		}
+	case sizes:
+		delete(r.Request.Slots, "area_m2")
+	}
+}
+
 // needCoverage asks for the finish and the area when they were not said.
 func needCoverage(r *speech.Reading) {
+	lastOfAreaOrSizes(r)
 	if r.Request.Word("wanted") == wantTimes {
 		r.AskFor("finish", "Which finish: varnish, paint, oil, sealer?", "finish")
 		return
 	}
-	r.AskFor("finish", "Which finish: varnish, paint, oil, sealer?", "finish", "spread_m2_l")
+	if r.Says("epoxy|resin") {
+		r.AskFor("spread_m2_l", "How far does a litre of it go in one coat, in m²? The tin says so.", "finish", "spread_m2_l")
+	} else {
+		r.AskFor("finish", "Which finish: varnish, paint, oil, sealer?", "finish", "spread_m2_l")
+	}
 	if len(r.Request.Items) > 0 || r.Request.Has("area_m2") {
 		return
 	}

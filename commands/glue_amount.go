@@ -39,6 +39,7 @@ func glueAmount() *Topic {
 				{Weight: 1, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide|polymer"},
 				{Weight: 1, Pattern: "joint|joints|line|lines|grams|spread"},
 				{Weight: -3, Pattern: "how long|soon"},
+				{Weight: -8, Pattern: "=coats|varnish|lacquer|paint|primer|stain|sealer"},
 				{Weight: -9, Pattern: "how many|much clamp|clamps|cramp|cramps|time|hours|minutes|days"},
 				{Weight: -4, Pattern: "open|clamp|cramp time"},
 			},

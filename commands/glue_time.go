@@ -49,6 +49,8 @@ func glueTime() *Topic {
 				{Weight: -4, Pattern: "^ glued|just|have|i've|we've glued|up"},
 				{Weight: -6, Pattern: "went|are|is|put|been|went|since in|into the? clamps|cramps"},
 				{Weight: -4, Pattern: "how much|many"},
+				{Weight: -8, Pattern: "=coats|recoat|overcoat"},
+				{Weight: -8, Pattern: "varnish|lacquer|paint|primer|oil|stain|wax|undercoat takes|take|to|is|be|fully|need|needs|really|properly|=dry|dries|cure|cures|cured|hard"},
 				{Weight: -3, Pattern: "our|my|this|the glue|pva|epoxy : .. open"},
 			},
 			Needs: needs,

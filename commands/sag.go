@@ -32,7 +32,9 @@ func sag() *Topic {
 				{Weight: 4, Pattern: "hold|holds|carry|carries|take|takes|support|supports|bear|bears|stand|cope #mass"},
 				{Weight: 3, Pattern: "hold|holds|carry|carries|take|takes|support|supports|bear|bears|stand|cope .. #mass"},
 				{Weight: 4, Pattern: "how much|many|heavy .. shelf|slat|plank|board|bearer|ledge|bench take|carry|hold|bear|support"},
-				{Weight: 4, Pattern: "how much|many can|will|does|would a|an|the|this|that|it|oak|ash .. carry|hold|take|bear|support"},
+				{Weight: 4, Pattern: "how much|heavy can|will|could|may|does|would a|an|the|this|that|it|we|i|oak|ash .. carry|hold|take|bear|support|put|stack"},
+				{Weight: 3, Pattern: "how much|heavy|many can|will|could|may|does|would a|an|the|this|that|our shelf|slat|plank|ledge|bench|oak|ash|larch|sapele|pine"},
+				{Weight: 5, Pattern: "what|which weight|load can|will|could|may|does|would|might"},
 				{Weight: 3, Pattern: "how thick|what|which thickness? .. shelf|slat|bench|ledge|bearer"},
 				{Weight: 3, Pattern: "shelf|slat|plank|board|bench|bearer|ledge .. =bend|bends|bending|give|gives|bow|bows|strong|stiff|safe"},
 				{Weight: 2, Pattern: "=bend|bends|bending under|with #mass?"},
@@ -40,8 +42,9 @@ func sag() *Topic {
 				{Weight: 2, Pattern: "span|spans|spanning"},
 				{Weight: 1, Pattern: "shelf|shelves|slat|bench|ledge|bearer"},
 				{Weight: 1, Pattern: "thick|deep|load|loaded"},
+				{Weight: 0, Pattern: "point|concentrated|fixed|built|clamped|free|resting|middle|centre|center|damp|dry|spread|evenly|uniform|limit|edge|person|people|sitting|standing|stand|kg|kilos|" + lipWords},
 				{Weight: -6, Pattern: "weigh|weight of|weighs|volume|cost|price|rough|sawn|finished|clamp|clamps|cramps|glue|grams|epoxy|varnish|paint|oil|space|spaced|spacing|gap|evenly #?"},
-				{Weight: -5, Pattern: "move|movement|shrink|shrinks|swell|swells|laminate|lamination|radius|screw|pilot|convert|pounds|add|bought|cut|kilos? in"},
+				{Weight: -5, Pattern: "move|movement|shrink|shrinks|swell|swells|laminate|lamination|radius|screw|pilot|convert|pounds|add|bought|cut|weigh"},
 			},
 			Needs:  sagNeeds(),
 			Sizes:  []string{"span_mm", "width_mm", "thickness_mm"},
@@ -56,7 +59,7 @@ func sagNeeds() []speech.Need {
 	deep := []string{"# in? =deep|depth", "# front to back", "=depth|deep of|is|:|=? #", "# =tiefe"}
 	return []speech.Need{
 		{Name: "span_mm", Kind: measure.KindLength, Label: "span", Min: 150, Max: 6000,
-			Roles: append([]string{"# =span", "=span|spans|spanning|spanned of|is|:|=|about? #", "# between|apart supports|brackets|bearers|cleats|uprights|ends|walls|them|posts", "supports|brackets|bearers|uprights|walls # apart", "every # ", "# clear|free span"}, lengthRoles...)},
+			Roles: append([]string{"# =span", "=span|spans|spanning|spanned of|is|:|=|about? #", "# between|apart supports|brackets|bearers|cleats|uprights|ends|walls|them|posts", "supports|brackets|bearers|uprights|walls # apart", "every # ", "over|across # ", "# clear|free span"}, lengthRoles...)},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "depth", Min: 20, Max: 1500, Roles: append(deep, widthRoles...)},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 5, Max: 150, Roles: thicknessRoles},
 		{Name: "species", Kind: speech.KindWord, Label: "timber", Vocab: speciesWords},
@@ -149,17 +152,17 @@ func sagValues(ans *Answer, got shelf.Sag, wanted string) {
 }
 
 func (a *Ask) sagHeadline(s shelf.Shelf, got shelf.Sag, wanted string) string {
-	limit := "limit " + a.fine(got.LimitMM, measure.Down)
+	limit := "limit " + a.fine(got.LimitMM, measure.Nearest)
 	least := a.thick(got.LeastMM)
 	switch {
 	case wanted == wantLoad:
-		return fmt.Sprintf("About %s kg %s, until it sags %s in time", kgDown(got.MostKg), loadPlace(s.Point), a.fine(got.LimitMM, measure.Down))
+		return fmt.Sprintf("About %s %s, until it sags %s in time", a.weightDown(got.MostKg), loadPlace(s.Point), a.fine(got.LimitMM, measure.Nearest))
 	case wanted == wantThickness && least == "":
 		return "No thickness keeps it straight enough: shorten the span"
 	case wanted == wantThickness:
-		return fmt.Sprintf("At least %s thick for %s kg (%s)", least, measure.Decimal(s.LoadKg, 1), limit)
+		return fmt.Sprintf("At least %s thick for %s (%s)", least, a.weight(s.LoadKg, measure.Nearest), limit)
 	}
-	sags := fmt.Sprintf("sags %s, %s in time (%s)", a.fine(got.NowMM, measure.Up), a.fine(got.LaterMM, measure.Up), limit)
+	sags := fmt.Sprintf("sags %s, %s in time (%s)", a.fine(got.NowMM, measure.Nearest), a.fine(got.LaterMM, measure.Nearest), limit)
 	switch {
 	case got.Good() && a.Word(useNeed.Name) != "":
 		return "By looks alone it would do: " + sags
@@ -184,7 +187,7 @@ func (a *Ask) sagLines(ans *Answer, s shelf.Shelf, got shelf.Sag, wanted, from s
 		ans.line(fmt.Sprintf("Lip %s high and %s thick, glued all along the front in the same timber; the back edge sags a little more.", a.fine(s.Lip.HeightMM, measure.Nearest), a.fine(s.Lip.ThicknessMM, measure.Nearest)))
 	}
 	if wanted != wantLoad && wanted != wantThickness {
-		ans.line(fmt.Sprintf("It keeps the limit up to %s kg.", kgDown(got.MostKg)))
+		ans.line(fmt.Sprintf("It keeps the limit up to %s.", a.weightDown(got.MostKg)))
 	}
 	ans.line("Its own weight is left out; single boards differ by a fifth.")
 	a.sagReasons(ans, s, got, from)
@@ -273,10 +276,18 @@ func (a *Ask) thick(mm float64) string {
 	return a.Out().Text(l, measure.Up)
 }
 
-// kgDown prints a load rounded down: to whole kilos, small ones to a tenth.
-func kgDown(kg float64) string {
-	if kg < 10 {
-		return measure.Decimal(rounded(kg*10, measure.Down)/10, 1)
+func (a *Ask) weightDown(kg float64) string { return a.weight(kg, measure.Down) }
+
+// weight prints a load in kilograms or pounds: to whole ones, small loads to a tenth.
+func (a *Ask) weight(kg float64, r measure.Rounding) string {
+	unit, v := "kg", kg
+	if a.Out() == measure.Imperial {
+		lb, _ := measure.UnitNamed("lb")
+		one, _ := lb.Factor.Float64()
+		unit, v = "lb", kg/one
 	}
-	return measure.Decimal(rounded(kg, measure.Down), 0)
+	if v < 20 {
+		return measure.Decimal(rounded(v*10, r)/10, 1) + " " + unit
+	}
+	return measure.Decimal(rounded(v, r), 0) + " " + unit
 }

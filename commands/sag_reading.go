@@ -117,7 +117,7 @@ func readWanted(r *speech.Reading, weighed bool) {
 		r.Request.Slots["wanted"] = speech.Slot{Word: wantThickness}
 	case weighed:
 		r.Request.Slots["wanted"] = speech.Slot{Word: wantSag}
-	case r.Says("how much|many|heavy .. =carry|hold|take|bear|support|weight|load|kilos|kg|put|stack"), r.Says("what|which weight|load"), r.Says("what .. carry|hold|take|bear"):
+	case r.Says("how much|many|heavy .. =carry|hold|take|bear|support|weight|load|kilos|kg|put|stack"), r.Says("how much|heavy can|will|could|may|does|would") && r.Says("=carry|hold|take|bear|support|put|stack"), r.Says("what|which weight|load"), r.Says("what .. carry|hold|take|bear"):
 		r.Word("wanted", wantLoad)
 	}
 }
@@ -142,7 +142,7 @@ func readLip(r *speech.Reading) {
 
 // readLimit takes the sag that is allowed.
 func readLimit(r *speech.Reading) {
-	for _, p := range []string{"limit|tolerance of|is|:|to? #", "sag|sags|sagging|bend|bends .. most|than|over|within|under|max|maximum #length", "max|maximum|most sag|bend? of|is|:? #length", "# .. max|most|allowed|tolerable|maximum sag"} {
+	for _, p := range []string{"limit|tolerance of|is|:|to? #", "not|no|never more|over|beyond than? #length", "sag|sags|sagging|bend|bends .. most|than|over|within|under|max|maximum #length", "max|maximum|most sag|bend? of|is|:? #length", "# .. max|most|allowed|tolerable|maximum sag"} {
 		if i, ok := r.Find(p); ok && r.Items[i].Q.Kind != measure.KindMass {
 			r.Set("limit_mm", i)
 			return
@@ -229,7 +229,7 @@ func sectionOfShelf(r *speech.Reading) {
 // it is the size of.
 func withoutRole(r *speech.Reading, s speech.Slot) bool {
 	for i, it := range r.Items {
-		if it.Q == nil || it.Q.Value != s.Said {
+		if it.Q == nil || it.Q.Value == nil || it.Q.Value != s.Said {
 			continue
 		}
 		switch wordAt(r, i+1) {
