@@ -97,20 +97,27 @@ func shortStock(out measure.System, minimum measure.Length) string {
 	return fmt.Sprintf("Keep what goes through planer and thicknesser over %s; use push blocks.", out.Text(minimum, measure.Nearest))
 }
 
-// knownBy says in a few words how a figure is known: of several sources the first, without
-// where a copy of it was read.
-func knownBy(f evidence.Figure) string {
-	source, _, _ := strings.Cut(f.Source, ";")
+// knownBy says in a few words how a figure is known: of several sources the one that names
+// the property, else the first, without where a copy of it was read.
+func knownBy(f evidence.Figure, property ...string) string {
+	sources := strings.Split(f.Source, "; ")
+	source := sources[0]
+	for _, s := range sources {
+		if slices.ContainsFunc(property, func(p string) bool { return strings.Contains(s, p) }) {
+			source = s
+			break
+		}
+	}
 	if i := strings.LastIndex(source, " ("); i > 0 && strings.Contains(source[i:], "/") {
 		source = source[:i]
 	}
 	switch f.Status {
 	case evidence.Seen:
-		return source + " (read there)"
+		return source + ", read there"
 	case evidence.Derived:
 		return "worked out from " + source
 	case evidence.Memory:
-		return source + " (from memory)"
+		return source + ", from memory"
 	case evidence.Stated:
 		return "as you said"
 	}

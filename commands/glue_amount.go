@@ -122,6 +122,18 @@ func answerGlueAmount(a *Ask) Answer {
 		ans.line(counted)
 	}
 	ans.line(fmt.Sprintf("%s g/m² of joint, %s (%s), each joint counted once, and 10 %% for pot and brush.", measure.Decimal(m.GM2, 0), spread, source))
+	a.useCaution(&ans)
+	rateFrom := g.SpreadGM2
+	if m.BothFaces {
+		rateFrom = g.BothGM2
+	}
+	from := knownBy(rateFrom)
+	if stated {
+		from = "as you said"
+	}
+	ans.because(
+		fmt.Sprintf("%s m² × %s g/m² × %s = %s g.", measure.Decimal(m.AreaM2, 4), measure.Decimal(m.GM2, 0), measure.Decimal(1+glue.WasteShare, 2), measure.Decimal(m.Grams, 1)),
+		"Spread: "+from+".", "Rule of thumb, no source: a tenth stays in pot and brush.")
 	for _, c := range g.Cautions {
 		ans.caution(c)
 	}

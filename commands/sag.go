@@ -128,7 +128,7 @@ func (a *Ask) shelf() (s shelf.Shelf, from string, err error) {
 		return s, "", err
 	}
 	s.MOEMPa = moe.Low.Value
-	return s, knownBy(moe.Low), nil
+	return s, knownBy(moe.Low, "MOE", "strength"), nil
 }
 
 func loadWord(point bool) string {
