@@ -76,7 +76,7 @@ func coverageNeeds() []speech.Need {
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 2, Max: 300, Roles: thicknessRoles},
 		{Name: "coats", Kind: speech.KindCount, Label: "coats", Min: 1, Max: 20, Roles: []string{"# =coats|coat", "# =thin|light|heavy|more|full|good|brushed|further coats|coat", "=coats : #", "=coats #", "# =times|layers"}},
 		{Name: "finish", Kind: speech.KindWord, Label: "finish", Vocab: finishWords},
-		{Name: "spread_m2_l", Kind: measure.KindNumber, Label: "m² a litre", Min: 0.5, Max: 60, Own: true},
+		{Name: "spread_m2_l", Kind: measure.KindNumber, Label: "m² a litre", Min: 0.5, Max: 60},
 		{Name: "have_l", Kind: measure.KindVolume, Label: "at hand", Min: 0.01, Max: 1000, Own: true},
 		{Name: "thin_pct", Kind: measure.KindPercent, Label: "thinner in the first coat", Max: 100, Own: true},
 		{Name: "faces", Kind: speech.KindWord, Own: true},
@@ -178,8 +178,8 @@ func (a *Ask) coverageHeadline(f coating.Finish, n coating.Need, area float64) s
 func (a *Ask) coverageLines(ans *Answer, f coating.Finish, s coating.Surface, n coating.Need, how string, known bool) {
 	if have, said := a.Float("have_l"); said && a.Word("wanted") == wantTins {
 		ans.Values["tins"] = int(rounded(n.Litres/have, measure.Up))
-	} else if said && have < n.Litres {
-		ans.line(fmt.Sprintf("What is there does %s.", plural(int(rounded(have/n.FirstLitres, measure.Down)), "coat", "coats")))
+	} else if coats := int(rounded(have/n.FirstLitres, measure.Down)); said && have < n.Litres && coats > 0 {
+		ans.line(fmt.Sprintf("What is there does %s.", plural(coats, "coat", "coats")))
 	}
 	from := "common practice for planed wood"
 	switch {

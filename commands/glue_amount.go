@@ -18,6 +18,7 @@ func glueAmount() *Topic {
 		speech.Need{Name: "spread_g_m2", Kind: measure.KindMass, Label: "spread", Own: true, Min: 20, Max: 2000},
 		speech.Need{Name: "counted", Kind: speech.KindWord, Label: "counted", Own: true},
 		speech.Need{Name: "faces", Kind: speech.KindWord, Label: "faces", Vocab: facesWords},
+		useNeed,
 	)
 	return &Topic{
 		Title:    "how much glue",
@@ -59,6 +60,7 @@ var facesWords = speech.NewVocabulary("faces", map[string][]string{
 
 // readSpread takes grams per square metre for the spread, not for a mass of something.
 func readSpread(r *speech.Reading) {
+	readUse(r)
 	if r.Says("# =strips|plies|layers|laminations|laminates|staves|strakes") || r.Says("# =boards|planks edge|side|together|glued") || r.Says("panel|top|board from|of|out # =boards|planks|staves|strips") {
 		r.Word("counted", "layers")
 	}

@@ -53,7 +53,8 @@ func glueTime() *Topic {
 				{Weight: -8, Pattern: "varnish|lacquer|paint|primer|oil|stain|wax|undercoat takes|take|to|is|be|fully|need|needs|really|properly|=dry|dries|cure|cures|cured|hard"},
 				{Weight: -3, Pattern: "our|my|this|the glue|pva|epoxy : .. open"},
 			},
-			Needs: needs,
+			Needs:  append(needs, useNeed),
+			Before: readUse,
 		},
 		Answer: answerGlueTime,
 	}

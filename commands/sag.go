@@ -17,7 +17,7 @@ var sheetWords = speech.NewVocabulary("sheet", map[string][]string{
 	"chipboard": {"particle board", "particleboard"}, "OSB": {"osb", "oriented strand board"}, "blockboard": {},
 })
 
-const lipWords = "lip|edging|nosing|upstand|stiffener"
+const lipWords = "=lip|lips|edging|nosing|upstand|stiffener"
 
 func sag() *Topic {
 	return &Topic{
@@ -42,7 +42,8 @@ func sag() *Topic {
 				{Weight: 2, Pattern: "span|spans|spanning"},
 				{Weight: 1, Pattern: "shelf|shelves|slat|bench|ledge|bearer"},
 				{Weight: 1, Pattern: "thick|deep|load|loaded"},
-				{Weight: 0, Pattern: "point|concentrated|fixed|built|clamped|free|resting|middle|centre|center|damp|dry|spread|evenly|uniform|limit|edge|person|people|sitting|standing|stand|kg|kilos|" + lipWords},
+				{Weight: 0, Pattern: "point|concentrated|fixed|built|clamped|free|resting|middle|centre|center|damp|dry|spread|evenly|uniform|limit|edge|person|people|sitting|standing|stand|kg|kilos"},
+				{Weight: 0, Pattern: lipWords},
 				{Weight: -6, Pattern: "weigh|weight of|weighs|volume|cost|price|rough|sawn|finished|clamp|clamps|cramps|glue|grams|epoxy|varnish|paint|oil|space|spaced|spacing|gap|evenly #?"},
 				{Weight: -5, Pattern: "move|movement|shrink|shrinks|swell|swells|laminate|lamination|radius|screw|pilot|convert|pounds|add|bought|cut|weigh"},
 			},
@@ -63,15 +64,15 @@ func sagNeeds() []speech.Need {
 		{Name: "width_mm", Kind: measure.KindLength, Label: "depth", Min: 20, Max: 1500, Roles: append(deep, widthRoles...)},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 5, Max: 150, Roles: thicknessRoles},
 		{Name: "species", Kind: speech.KindWord, Label: "timber", Vocab: speciesWords},
-		{Name: "moe_mpa", Kind: measure.KindPressure, Label: "stiffness", Min: 500, Max: 40000, Own: true},
+		{Name: "moe_mpa", Kind: measure.KindPressure, Label: "stiffness", Min: 500, Max: 40000},
 		{Name: "stiffness", Kind: speech.KindWord, Own: true},
-		{Name: "load_kg", Kind: measure.KindMass, Label: "load", Min: 0.05, Max: 2000, Own: true},
+		{Name: "load_kg", Kind: measure.KindMass, Label: "load", Min: 0.05, Max: 2000},
 		{Name: "load_per", Kind: speech.KindWord, Own: true},
 		{Name: "load", Kind: speech.KindWord, Label: "load is", Own: true},
 		{Name: "ends", Kind: speech.KindWord, Own: true},
 		{Name: "place", Kind: speech.KindWord, Own: true},
-		{Name: "lip_mm", Kind: measure.KindLength, Label: "lip", Min: 3, Max: 300, Own: true},
-		{Name: "lip_thickness_mm", Kind: measure.KindLength, Label: "thickness of the lip", Min: 3, Max: 100, Own: true},
+		{Name: "lip_mm", Kind: measure.KindLength, Label: "lip", Min: 3, Max: 300},
+		{Name: "lip_thickness_mm", Kind: measure.KindLength, Label: "thickness of the lip", Min: 3, Max: 100},
 		{Name: "limit_mm", Kind: measure.KindLength, Label: "limit", Min: 0.1, Max: 100, Own: true},
 		{Name: "wanted", Kind: speech.KindWord, Own: true},
 		useNeed,

@@ -160,7 +160,7 @@ func readStiffness(r *speech.Reading) {
 		}
 	}
 	if !found {
-		if i, ok := r.Find("moe|modulus|stiffness|=e of|is|=|:? #number"); ok {
+		if i, ok := r.Find("=moe|modulus|stiffness|e of|is|=|:? #number"); ok {
 			r.Set("moe_mpa", i)
 			found = true
 		}
