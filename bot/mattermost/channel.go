@@ -191,7 +191,7 @@ func (c *channel) consider(post *model.Post, on occasion) error {
 		if err == nil && post.EditAt != 0 { // an earlier run may have heard another text
 			err = c.tell(ctx, m, c.a.desk.Amend)
 		}
-	case known && old.text != post.Message, !known && post.EditAt != 0:
+	case known && old.text != post.Message, !known && post.EditAt != 0 && post.CreateAt >= c.floor:
 		err = c.tell(ctx, m, c.a.desk.Amend)
 	default:
 		return nil

@@ -133,7 +133,9 @@ func (c *channel) create(ctx context.Context, answer bot.Outgoing, draft *model.
 		if err != nil {
 			return nil, err
 		}
-		if post := standing[part]; post != nil && post.DeleteAt == 0 {
+		// One that was deleted meanwhile was sent all the same, unless it is the part of an
+		// earlier answer that had been taken back.
+		if post := standing[part]; post != nil && (post.DeleteAt == 0 || tag == tagOf(answer)) {
 			return post, nil
 		}
 	}

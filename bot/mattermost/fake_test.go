@@ -141,12 +141,31 @@ func (f *fake) user(w http.ResponseWriter, r *http.Request) {
 // channel opens a channel that the bot has just come into.
 func (f *fake) channel(name string) string {
 	f.mu.Lock()
-	defer f.mu.Unlock()
 	f.channels[id(name)] = &model.Channel{Id: id(name), Name: name, Type: model.ChannelTypeOpen}
-	join := &model.Post{ChannelId: id(name), UserId: petraID, Type: model.PostTypeAddToChannel}
-	join.AddProp(model.PostPropsAddedUserId, botID)
-	f.store(join)
+	f.mu.Unlock()
+	f.join(id(name))
 	return id(name)
+}
+
+// age moves everything in the channel into the past.
+func (f *fake) age(channel string, by time.Duration) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	for _, post := range f.posts {
+		if post.ChannelId == channel {
+			post.CreateAt -= by.Milliseconds()
+			post.UpdateAt = post.CreateAt
+		}
+	}
+}
+
+// join notes that the bot was added to a channel by Petra.
+func (f *fake) join(channel string) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	post := &model.Post{ChannelId: channel, UserId: petraID, Type: model.PostTypeAddToChannel}
+	post.AddProp(model.PostPropsAddedUserId, botID)
+	f.publish(model.WebsocketEventPosted, f.store(post))
 }
 
 func (f *fake) listChannels(w http.ResponseWriter, _ *http.Request) {

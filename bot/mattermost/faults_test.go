@@ -330,6 +330,7 @@ func TestAnEditThatChangesNoTextIsNotHandedOn(t *testing.T) {
 	channel := f.channel("c")
 	onFake(t, f, d, brisk)
 	asked := f.say(channel, "@fettle 0")
+	expectOnce(t, f, d, channel, numbered(1))
 	f.edit(asked, "@fettle 0")
 	f.say(channel, "@fettle 1")
 	expectOnce(t, f, d, channel, numbered(2))

@@ -47,7 +47,7 @@ func (r *Reading) fillWords() {
 		}
 		if w, at, used := n.Vocab.findBest(r.Sentence); used > 0 {
 			r.Request.Slots[n.Name] = Slot{Word: w}
-			r.told = true
+			r.told, r.spoke = true, true
 			for k := at; k < at+used; k++ {
 				r.Claim(k)
 			}
@@ -114,6 +114,7 @@ func (r *Reading) fillRoles() {
 			continue
 		}
 		r.Set(f.need.Name, f.item)
+		r.spoke = true
 		words[f.place] = true
 	}
 }
@@ -135,7 +136,7 @@ func (r *Reading) fillQuarters() {
 func (r *Reading) roles(found []role, n *Need, p pattern) []role {
 	for i := range r.Items {
 		end, m, ok := p.match(&r.Sentence, i)
-		if !ok || m < 0 || !n.accepts(r.Items[m].Q) || m > i && n.Kind == measure.KindLength && r.counts(m) && !r.sized(m) {
+		if !ok || m < 0 || !n.accepts(r.Items[m].Q) || n.Kind == measure.KindLength && r.counts(m) && !r.sized(m) {
 			continue
 		}
 		f := role{need: n, item: m, weight: p.weight(), after: m > i, place: i}
@@ -217,6 +218,7 @@ func (r *Reading) fillGroups() {
 		r.fillItems(gs)
 		return
 	}
+	r.spoke = true
 	r.byOrder(gs[0])
 }
 

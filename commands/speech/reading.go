@@ -16,12 +16,14 @@ type Reading struct {
 	Request Request
 	System  measure.System // how bare numbers are read
 
+	Replying bool      // the sentence answers a question
 	Question *Question // raised by the topic: what must be known first
 
 	guessed []string  // needs met by order alone
 	doubt   []Option  // what a number may change, when it is not clear
 	missing *Question // what the topic must have and has not
 	claimed []bool    // items that have been used
+	spoke   bool      // a word or a unit says what a number is for
 	told    bool      // something of the topic was found in the sentence
 }
 
