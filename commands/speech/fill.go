@@ -415,6 +415,9 @@ func (r *Reading) counts(i int) bool {
 	if next == "of" || (next == "at" || next == "@" || next == ":") && i+2 < len(r.Items) && r.Items[i+2].Q != nil {
 		return q.Value.Cmp(big.NewRat(1000, 1)) <= 0
 	}
+	if mark := r.word(i + 2); (mark == "at" || mark == "of" || mark == "@" || mark == ":") && next != "" && r.word(i+4) == "×" && r.Items[i+3].Q != nil {
+		return q.Value.Cmp(big.NewRat(200, 1)) <= 0 // 6 oak at 1000 × 50
+	}
 	return r.pluralAhead(i + 1)
 }
 

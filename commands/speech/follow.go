@@ -10,7 +10,7 @@ import (
 )
 
 // followMarks open a message that changes the last request.
-var followMarks = wordSet("and what how same make with or no not nope sorry actually but then instead again for at if in ditto try use rather oops wait i only it if's that's now also just from to")
+var followMarks = wordSet("and what how same make with or no not nope sorry actually but then instead again for at if in ditto try use rather oops wait i only it if's that's now also just from to when")
 
 // correctMarks open a message that says that the last one was meant otherwise.
 var correctPatterns = []string{
