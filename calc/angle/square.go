@@ -73,8 +73,8 @@ func (o Opening) check() error {
 	}
 	for _, d := range []float64{o.DiagonalMM, o.OtherDiagonalMM} {
 		if d > 0 && (d >= o.WidthMM+o.HeightMM || d <= math.Abs(o.WidthMM-o.HeightMM)) {
-			return fmt.Errorf("no opening of %s by %s mm has a diagonal of %s mm; measure it again, a digit may be missing",
-				bounds.Number(o.WidthMM), bounds.Number(o.HeightMM), bounds.Number(d))
+			return fmt.Errorf("no opening of %s by %s mm has a diagonal of %s mm (%s if it were square); measure the diagonal again, then the sides",
+				bounds.Number(o.WidthMM), bounds.Number(o.HeightMM), bounds.Number(d), bounds.Number(math.Round(math.Hypot(o.WidthMM, o.HeightMM))))
 		}
 	}
 	return nil
@@ -116,6 +116,45 @@ func (f Four) Corners() (Corners, error) {
 	out.OtherDiagonalMM = math.Sqrt(f.BottomMM*f.BottomMM + f.LeftMM*f.LeftMM - 2*f.BottomMM*f.LeftMM*math.Cos(rad(out.BottomLeftDeg)))
 	out.AreaM2 = (f.BottomMM*f.RightMM*math.Sin(rad(out.BottomRightDeg)) + f.TopMM*f.LeftMM*math.Sin(rad(out.TopLeftDeg))) / 2e6
 	return out, nil
+}
+
+// Raked is an opening with a level top and bottom, one side square to them and the other raked.
+type Raked struct {
+	BottomMM, TopMM float64
+	HeightMM        float64 // of the square side
+}
+
+// Rake is the raked side of such an opening and what follows from it.
+type Rake struct {
+	RakeDeg float64 // of the raked side from plumb
+	SideMM  float64 // along the raked side
+	// BottomDeg and TopDeg are the corners at the two ends of the raked side.
+	BottomDeg, TopDeg float64
+	// RisingMM runs from the foot of the square side to the top of the raked one, FallingMM the
+	// other way.
+	RisingMM, FallingMM float64
+}
+
+// Rake gives, with b bottom, t top and h height (geometry):
+//
+//	rake = atan(|b − t|/h)    side = √((b − t)² + h²)
+//	diagonals √(t² + h²) and √(b² + h²)
+//
+// It fails when a size is not above 0.
+func (o Raked) Rake() (Rake, error) {
+	if err := cmp.Or(
+		bounds.Positive("the bottom", o.BottomMM, "mm"),
+		bounds.Positive("the top", o.TopMM, "mm"),
+		bounds.Positive("the height", o.HeightMM, "mm"),
+	); err != nil {
+		return Rake{}, err
+	}
+	run := o.BottomMM - o.TopMM
+	lean := deg(math.Atan(run / o.HeightMM))
+	return Rake{
+		RakeDeg: math.Abs(lean), SideMM: math.Hypot(run, o.HeightMM), BottomDeg: 90 - lean, TopDeg: 90 + lean,
+		RisingMM: math.Hypot(o.TopMM, o.HeightMM), FallingMM: math.Hypot(o.BottomMM, o.HeightMM),
+	}, nil
 }
 
 // opposite is the angle across from side a in a triangle with sides a, b, c.

@@ -120,3 +120,45 @@ func TestFourSidesAgreeWithCoordinates(t *testing.T) {
 		}
 	})
 }
+
+// The reference's example of a raked side: 900 below, 820 above, 700 high (computed).
+func TestRake(t *testing.T) {
+	got, err := angle.Raked{BottomMM: 900, TopMM: 820, HeightMM: 700}.Rake()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "rake", got.RakeDeg, 6.520, 0.001)
+	near(t, "side", got.SideMM, 704.557, 0.001)
+	near(t, "falling", got.FallingMM, 1140.175, 0.001)
+	near(t, "rising", got.RisingMM, 1078.147, 0.001)
+	for _, o := range []angle.Raked{{}, {BottomMM: 900, TopMM: 820}, {BottomMM: 900, HeightMM: 700}, {BottomMM: math.NaN(), TopMM: 820, HeightMM: 700}} {
+		if got, err := o.Rake(); err == nil {
+			t.Errorf("%+v: %+v, want an error", o, got)
+		}
+	}
+}
+
+// The same opening as one of four different sides has the same corners and diagonal.
+func TestRakeAgreesWithFourSides(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := angle.Raked{BottomMM: rapid.Float64Range(300, 2000).Draw(t, "bottom"), TopMM: rapid.Float64Range(300, 2000).Draw(t, "top"),
+			HeightMM: rapid.Float64Range(300, 2500).Draw(t, "height")}
+		r, err := o.Rake()
+		if err != nil {
+			t.Fatal(err)
+		}
+		// The square side on the left; the first diagonal rises from its foot to the raked side's top.
+		four, err := angle.Four{BottomMM: o.BottomMM, RightMM: r.SideMM, TopMM: o.TopMM, LeftMM: o.HeightMM, DiagonalMM: r.RisingMM}.Corners()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for name, pair := range map[string][2]float64{
+			"bottom left": {four.BottomLeftDeg, 90}, "bottom right": {four.BottomRightDeg, r.BottomDeg},
+			"top right": {four.TopRightDeg, r.TopDeg}, "other diagonal": {four.OtherDiagonalMM, r.FallingMM},
+		} {
+			if math.Abs(pair[0]-pair[1]) > 1e-5 {
+				t.Fatalf("%s: %v by four sides, %v by the rake", name, pair[0], pair[1])
+			}
+		}
+	})
+}
