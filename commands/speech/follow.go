@@ -19,7 +19,7 @@ var correctPatterns = []string{
 }
 
 // refersBack says whether a message that names its topic goes on from the last request:
-// "and", "same", "again with".
+// "and", "same", "what if", "again but".
 func (l *Language) refersBack(s Sentence) bool {
 	for i := range s.Items {
 		w := s.word(i)
@@ -27,7 +27,7 @@ func (l *Language) refersBack(s Sentence) bool {
 			return true
 		}
 	}
-	return false
+	return s.Says("^ what|how if|about") || s.Says("again ,? but|with|only|and|this")
 }
 
 // mark says whether the message opens with a word that changes the last request.
@@ -174,7 +174,7 @@ func (r *Reading) fillNearest(last *Request) {
 		}
 		switch {
 		case near == nil:
-		case second > best*clearlyNearer || math.IsInf(second, 1):
+		case second > best*clearlyNearer || math.IsInf(second, 1) || near.Leads:
 			r.Set(near.Name, i)
 		default:
 			r.either(i, near, next)
@@ -330,7 +330,7 @@ func (p pattern) has(stem string) bool {
 }
 
 // small words carry no meaning of their own in a short reply.
-var smallWords = wordSet(`a an the and or of in at for from to on with it its it's is are was were be will would i you we me my our this that these those
+var smallWords = wordSet(`a an the and or but of in at for from to on with it its it's is are was were be will would i you we me my our this that these those
 	down about what how much many if so then instead again same make just only all both one ones them there here do does did please pls actually sorry no not
 	yes yeah yep ok okay but say says meant mean should have been got rather wait oops wide long thick deep high now also each per by as like more less than
 	when i'm i've that's what's how's let's us'd can could please thanks ta cheers nope change try use take give put set go ones really still wrong`)

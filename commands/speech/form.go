@@ -47,6 +47,7 @@ type Need struct {
 	Own    bool // set by Before or After only
 	Change bool // a difference of temperatures
 	Sign   bool // may be below nought
+	Leads  bool // of two needs that a number may change it is this one that is meant
 }
 
 // need finds a need by name.
