@@ -23,6 +23,7 @@ type Ask struct {
 	WhoKey   string
 	Place    string
 	Project  store.Project
+	Home     string // the place's own project, which needs no starting
 	Tx       *store.Tx
 
 	house *house

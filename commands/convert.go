@@ -29,6 +29,7 @@ func convert() *Topic {
 	return &Topic{
 		Title:    "mm, inches and other units",
 		Examples: []string{"11/16 in mm", "830 in inches", "5' 7 3/8\" to mm"},
+		Restates: true,
 		Form: speech.Form{
 			Name: "convert",
 			Cues: []speech.Cue{

@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"fettle/calc/glue"
 	"fettle/calc/measure"
@@ -36,6 +37,7 @@ func glueAmount() *Topic {
 				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|resin|adhesive quantity|amount|needed|need|required"},
 				{Weight: 3, Pattern: "mix|mixing|batch .. epoxy|resin|glue|resorcinol|uf"},
 				{Weight: 2, Pattern: "how much|many"},
+				{Weight: 2, Pattern: "# .. .|,|- glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol ? $"},
 				{Weight: 1, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide|polymer"},
 				{Weight: 1, Pattern: "joint|joints|line|lines|grams|spread"},
 				{Weight: -3, Pattern: "how long|soon"},
@@ -103,7 +105,7 @@ func answerGlueAmount(a *Ask) Answer {
 	if err != nil {
 		return ask(err.Error())
 	}
-	name := g.Name
+	name := midSentence(g.Name)
 	if !known {
 		name = "glue"
 	}
@@ -135,6 +137,14 @@ func (a *Ask) glueLines() (lines int, counted string) {
 		return n - 1, fmt.Sprintf("%d of them have %s between them.", n, plural(n-1, "glue line", "glue lines"))
 	}
 	return n, ""
+}
+
+// midSentence writes a name as it stands inside a sentence: acronyms keep their capitals.
+func midSentence(name string) string {
+	if len(name) > 1 && name[1] >= 'a' && name[1] <= 'z' {
+		return strings.ToLower(name[:1]) + name[1:]
+	}
+	return name
 }
 
 // gramsText rounds up to 5 g, above a kilogram to 50 g.

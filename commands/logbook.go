@@ -66,7 +66,7 @@ func answerLog(a *Ask) Answer {
 			said = fmt.Sprintf(" from %s to %s", from.Format("Mon 2 Jan"), to.AddDate(0, 0, -1).Format("Mon 2 Jan"))
 		}
 	}
-	if q.From.IsZero() && s.Says("january|february|march|april|may|june|july|august|september|october|november|december") && len(speech.Quantities(a.Request.Text)) > 0 {
+	if q.From.IsZero() && (noSuchDay(s) || s.Says("january|february|march|april|may|june|july|august|september|october|november|december #")) {
 		return ask("There is no such day. Which one do you mean?")
 	}
 	if notedOnly(s) {
@@ -84,6 +84,12 @@ func answerLog(a *Ask) Answer {
 		return ans
 	}
 	return a.showEntries(entries, said)
+}
+
+// noSuchDay says whether a day with its month was named: had there been such a day, it would
+// have been found.
+func noSuchDay(s speech.Sentence) bool {
+	return slices.ContainsFunc(s.Items, func(it speech.Item) bool { return it.Q != nil && it.Q.Kind == speech.KindDate })
 }
 
 func about(words []string) string {
@@ -137,13 +143,43 @@ func isLogWord(w string) bool {
 	return w == "log" || w == "histori" || w == "logbook" || w == "happen" || w == "did" || w == "do"
 }
 
-// search asks the log and leaves out the questions put to it.
-func (a *Ask) search(q store.Query) ([]store.Entry, error) {
-	found, err := a.Tx.Search(q)
-	return slices.DeleteFunc(found, func(e store.Entry) bool {
-		t, known := a.house.named(e.Topic)
-		return known && t.Quiet && e.Topic != "project"
-	}), err
+// mostPages bounds how far back the log is looked through for entries worth showing.
+const mostPages = 20
+
+// search asks the log, page by page, and leaves out what only looked something up.
+func (a *Ask) search(q store.Query) (kept []store.Entry, err error) {
+	for range mostPages {
+		found, err := a.Tx.Search(q)
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range found {
+			if worth, err := a.worthShowing(q, e); err != nil {
+				return nil, err
+			} else if worth {
+				kept = append(kept, e)
+			}
+		}
+		if len(found) < q.Limit || len(kept) >= q.Limit {
+			return kept[:min(len(kept), q.Limit)], nil
+		}
+		q.Before = found[len(found)-1].ID
+	}
+	return kept, nil
+}
+
+// worthShowing leaves out questions to the log and to help, and requests about notes and
+// settings that changed nothing; chatter counts only for who looks for words.
+func (a *Ask) worthShowing(q store.Query, e store.Entry) (bool, error) {
+	t, known := a.house.named(e.Topic)
+	switch {
+	case !known:
+		return len(q.Words) > 0, nil
+	case e.Topic == "note" || e.Topic == "setting" || e.Topic == "project":
+		cs, err := a.Tx.ChangesBy(e.ID)
+		return len(cs) > 0, err
+	}
+	return !t.Quiet, nil
 }
 
 func (a *Ask) showEntries(entries []store.Entry, said string) Answer {
@@ -159,6 +195,9 @@ func (a *Ask) showEntries(entries []store.Entry, said string) Answer {
 	}
 	ans := say(head)
 	ans.echo = true
+	if len(entries) == 1 && !strings.HasSuffix(head, "…") {
+		return ans
+	}
 	for _, e := range slices.Backward(entries) {
 		ans.line(fmt.Sprintf("- %s %s: %s", a.when(e), e.Who, shorten(e.Text, 300)))
 	}

@@ -39,6 +39,7 @@ func setting() *Topic {
 	return &Topic{
 		Title:    "the project's settings: kerf, allowances, units, sawn sizes, glue",
 		Examples: []string{"kerf is 3.2", "we work in inches", "always allow 80 on length", "our glue: open 8, clamp 40 at 20 degrees", "listen here"},
+		Restates: true,
 		Form: speech.Form{
 			Name: "setting",
 			Cues: []speech.Cue{

@@ -98,7 +98,7 @@ func answerSpacing(a *Ask) Answer {
 	row, err := s.Row()
 	var tight *layout.TooTightError
 	if errors.As(err, &tight) {
-		return ask(fmt.Sprintf("That doesn't fit: %s. How many, or how wide?", strings.TrimSuffix(err.Error(), ".")))
+		return ask(capital(strings.TrimSuffix(err.Error(), ".")) + ". How many, or how wide?")
 	}
 	if err != nil {
 		return ask(err.Error())

@@ -3,6 +3,7 @@ package commands
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/commands/speech"
@@ -24,7 +25,8 @@ func undo() *Topic {
 				{Weight: 6, Pattern: "^ forget|delete|remove|drop|erase|kill|bin|strike|ignore that|it|this|last|the|what .. $"},
 				{Weight: 6, Pattern: "delete|remove|drop|erase|forget|bin .. last|just|added|wrote|entered|said|entry"},
 				{Weight: 6, Pattern: "roll|go|put|step|turn back|it .. change|last|was|before"},
-				{Weight: 6, Pattern: "go|step back one|a|two step|steps"},
+				{Weight: 6, Pattern: "go|step back a|one step|steps"},
+				{Weight: 6, Pattern: "go|step back # step|steps"},
 				{Weight: 5, Pattern: "that was|were wrong|a? mistake"},
 				{Weight: 5, Pattern: "^ my mistake|bad|error"},
 				{Weight: -5, Pattern: "note|remember|log : "},
@@ -36,17 +38,59 @@ func undo() *Topic {
 }
 
 func answerUndo(a *Ask) Answer {
-	last, ok, err := a.Tx.LastUndoable(a.Project.ID, a.WhoKey, 0)
+	last, ok, err := a.Tx.LastUndoable(a.Project.ID, a.Place, a.WhoKey, 0)
 	if err != nil {
 		return ask(store.Sentence(err))
 	}
 	if !ok {
 		return say("There is nothing of yours to take back here")
 	}
-	ans := say(shorten("Taken back: "+last.Text, MaxHeadline))
+	what, err := changedBy(a.Tx, last.ID)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	ans := say(shorten(fmt.Sprintf("Taken back: %s (“%s”)", what, last.Text), MaxHeadline))
 	ans.echo = true
-	ans.effects = append(ans.effects, takeBack(last.ID))
+	versions, err := versionsBefore(a.Tx, last)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	for _, v := range versions {
+		ans.effects = append(ans.effects, takeBack(v))
+	}
 	return ans
+}
+
+// changedBy names the things that an entry changed.
+func changedBy(tx *store.Tx, entry int64) (string, error) {
+	cs, err := tx.ChangesBy(entry)
+	if err != nil {
+		return "", err
+	}
+	var names []string
+	for _, c := range merge(cs) {
+		names = append(names, strings.ReplaceAll(c.Name, "_", " "))
+	}
+	return strings.Join(names, ", "), nil
+}
+
+// versionsBefore lists an entry and, of an edited message, the versions that it replaced,
+// newest first: taking back an edit would only put those in force again.
+func versionsBefore(tx *store.Tx, last store.Entry) ([]int64, error) {
+	out := []int64{last.ID}
+	if last.Kind != store.Edit {
+		return out, nil
+	}
+	about, err := tx.About(last.About)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range slices.Backward(about) {
+		if e.Kind == store.Edit && e.ID < last.ID {
+			out = append(out, e.ID)
+		}
+	}
+	return append(out, last.About), nil
 }
 
 // overtaken words why something can't be taken back.

@@ -63,13 +63,15 @@ func (r *Reading) twoNumbers() *Question {
 		}
 		first := r.Request.Slots[n.Name]
 		delete(r.Request.Slots, twice+n.Name)
-		q := &Question{Text: fmt.Sprintf("I heard two figures for the %s. Which one stands?", n.Label), Need: n.Name}
+		var options []Option
 		for _, s := range []Slot{first, second} {
 			c := r.Request.clone()
 			c.Slots[n.Name] = s
-			q.Options = append(q.Options, Option{Label: s.text(), Words: []string{s.Said.RatString()}, Request: c})
+			options = append(options, Option{Label: s.text(), Words: []string{s.Said.RatString()}, Request: c})
 		}
 		delete(r.Request.Slots, n.Name)
+		q := Choice(fmt.Sprintf("I heard two figures for the %s. Which one stands?", n.Label), options...)
+		q.Need = n.Name
 		return q
 	}
 	return nil
@@ -220,6 +222,9 @@ func otherUnit(req Request, f *Form) *Question {
 		}
 	case 1:
 		q.Text = fmt.Sprintf("Do you mean %s in %s?", said, q.Options[0].Label)
+		if kind == measure.KindTemperature {
+			q.Text = fmt.Sprintf("Do you mean %s %s?", said, q.Options[0].Label)
+		}
 	default:
 		labels := make([]string, len(q.Options))
 		for i, o := range q.Options {

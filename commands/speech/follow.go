@@ -47,7 +47,7 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	}
 	r := newReading(s, f, c.System)
 	r.follow(c.Last)
-	if !r.told || !l.explained(r, s.mark(), 4) {
+	if !r.told || !l.explained(r, s.mark(), 2) {
 		return Understanding{}, false
 	}
 	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
@@ -78,7 +78,7 @@ func (l *Language) correction(s Sentence, c Context, best rank) (Understanding, 
 	}
 	r := newReading(s, f, c.System)
 	r.follow(last)
-	if !r.told || !l.explained(r, true, 6) {
+	if !r.told || !l.explained(r, true, 2) {
 		return Understanding{}, false
 	}
 	return l.finish(r, overlay(*last, r), Correction, true), true
@@ -304,7 +304,7 @@ func letters(w string) bool { return startsLetter(w) }
 // knows says whether the form uses the word anywhere.
 func (r *Reading) knows(stem string) bool {
 	for _, c := range r.Form.Cues {
-		if compileOnce(c.Pattern).has(stem) {
+		if c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
 			return true
 		}
 	}
@@ -346,6 +346,9 @@ func (l *Language) reply(s Sentence, c Context, open *Request, best rank) (Under
 	if f == nil || open.Open == nil {
 		return Understanding{}, false
 	}
+	if declines(&s) {
+		return Understanding{Manner: Reply, Request: open.clone(), Sure: true, Declined: true}, true
+	}
 	if req, ok := choose(s, open.Open); ok {
 		r := newReading(s, l.Form(req.Topic), c.System)
 		for i := range r.claimed {
@@ -379,6 +382,7 @@ func (l *Language) textReply(s Sentence, open *Request, f *Form) (Understanding,
 // answer fills in what a question left open. Numbers go first to what was asked for, then to
 // the other open needs in order.
 func (r *Reading) answer(open *Request) {
+	r.Replying = true
 	asked := r.Form.need(open.Open.Need)
 	if r.Form.Before != nil {
 		r.Form.Before(r)
@@ -440,6 +444,17 @@ func choose(s Sentence, q *Question) (Request, bool) {
 		}
 	}
 	return Request{}, false
+}
+
+// declines says whether the whole message is that the question may rest.
+func declines(s *Sentence) bool {
+	for _, p := range []string{"^ no|nope|nah|nay $", "^ no|nope thanks|thank|need|don't|please|leave|neither you|it|that|of|them? $", "^ never mind|bother $", "^ nevermind $", "^ forget|leave|drop|skip|cancel it|that|this? $",
+		"^ doesn't|does|not matter|important not? $", "^ neither|none of|them? those|them|it? $", "^ don't|do not? bother $", "^ stop $"} {
+		if s.Says(p) {
+			return true
+		}
+	}
+	return false
 }
 
 func yes(s *Sentence) bool {

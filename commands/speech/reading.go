@@ -16,6 +16,7 @@ type Reading struct {
 	Request Request
 	System  measure.System // how bare numbers are read
 
+	Replying bool      // the sentence answers a question
 	Question *Question // raised by the topic: what must be known first
 
 	guessed []string  // needs met by order alone

@@ -30,11 +30,12 @@ type Context struct {
 
 // Understanding is what was made of a message.
 type Understanding struct {
-	Manner  Manner
-	Request Request  // with Open set when something must be asked first
-	Sure    bool     // certain enough to speak up unasked
-	Theirs  bool     // it answers the question put to somebody else
-	Nearest []string // topics that come nearest when nothing was understood
+	Manner   Manner
+	Request  Request  // with Open set when something must be asked first
+	Sure     bool     // certain enough to speak up unasked
+	Declined bool     // it says that a question may rest
+	Theirs   bool     // it answers the question put to somebody else
+	Nearest  []string // topics that come nearest when nothing was understood
 }
 
 // Language holds the forms of all topics, ready to be matched.
