@@ -37,8 +37,8 @@ func degrees(deg float64) speech.Quantity {
 	return speech.Quantity{Kind: measure.KindAngle, Value: new(big.Rat).SetFloat64(deg), Unit: u}
 }
 
-// said gives the number at an item, whatever its unit.
-func said(r *speech.Reading, item int) float64 {
+// saidNumberAt gives the number at an item, whatever its unit.
+func saidNumberAt(r *speech.Reading, item int) float64 {
 	v, _ := r.Items[item].Q.Value.Float64()
 	return v
 }
@@ -62,6 +62,26 @@ func angles(r *speech.Reading) []int {
 		if r.Free(i) && r.Items[i].Q.Kind == measure.KindAngle {
 			out = append(out, i)
 		}
+	}
+	return out
+}
+
+// halved is half of a quantity's value, exactly.
+func halved(q speech.Quantity) *big.Rat { return new(big.Rat).Quo(q.Value, big.NewRat(2, 1)) }
+
+// inUnits makes one option for each unit, in which every bare length of the request is read.
+func inUnits(r *speech.Reading, symbols ...string) []speech.Option {
+	var out []speech.Option
+	for _, symbol := range symbols {
+		u, _ := measure.UnitNamed(symbol)
+		c := r.Moved(nil)
+		for name, s := range c.Slots {
+			if s.Bare && s.Num != nil && strings.HasSuffix(name, "_mm") {
+				s.Num, s.Unit, s.Bare = u.Base(s.Said), symbol, false
+				c.Slots[name] = s
+			}
+		}
+		out = append(out, speech.Option{Label: symbol, Words: unitSayings[symbol], Request: c})
 	}
 	return out
 }

@@ -43,7 +43,7 @@ func readTurn(r *speech.Reading) {
 	if !ok {
 		return
 	}
-	if c, err := angle.Turn(said(r, i)); err == nil {
+	if c, err := angle.Turn(saidNumberAt(r, i)); err == nil {
 		r.Put("angle_deg", degrees(c.AngleDeg))
 	}
 	r.Set("turn_deg", i)
@@ -53,12 +53,12 @@ func readTurn(r *speech.Reading) {
 // without a direction it may be either, and is asked about.
 func readOffSquare(r *speech.Reading) {
 	if i, ok := firstOf(r, "# over|past|beyond|above|more than? =square|right"); ok {
-		r.Put("angle_deg", degrees(90+said(r, i)))
+		r.Put("angle_deg", degrees(90+saidNumberAt(r, i)))
 		r.Claim(i)
 		return
 	}
 	if i, ok := firstOf(r, "# under|short|shy|below|less|inside of|than? =square|right"); ok {
-		r.Put("angle_deg", degrees(90-said(r, i)))
+		r.Put("angle_deg", degrees(90-saidNumberAt(r, i)))
 		r.Claim(i)
 		return
 	}
@@ -66,7 +66,7 @@ func readOffSquare(r *speech.Reading) {
 	if !ok {
 		return
 	}
-	off := said(r, i)
+	off := saidNumberAt(r, i)
 	r.Claim(i)
 	r.Put("angle_deg", degrees(90+off))
 	r.Word("either", "yes")
@@ -147,7 +147,7 @@ func followedBySize(r *speech.Reading, i int) bool {
 // setCorner takes the number for the corner. An angle beyond a straight line was measured
 // round the outside, when it was said so.
 func setCorner(r *speech.Reading, i int) {
-	deg := said(r, i)
+	deg := saidNumberAt(r, i)
 	if w, _ := r.Named(cornerWords); deg > 180 && w == "outside corner" {
 		if c, err := angle.Outside(deg); err == nil {
 			r.Put("angle_deg", degrees(c.AngleDeg))
@@ -207,7 +207,7 @@ func bothLoose(r *speech.Reading, wide map[int]bool) {
 		return
 	}
 	for i := range r.Items {
-		if joined(r, i, "and|/|,|&|+|on|with|to|onto|meets|meeting|against") && r.Alone(i) && r.Alone(i+2) && said(r, i) >= smallestWidth && said(r, i+2) >= smallestWidth {
+		if joined(r, i, "and|/|,|&|+|on|with|to|onto|meets|meeting|against") && r.Alone(i) && r.Alone(i+2) && saidNumberAt(r, i) >= smallestWidth && saidNumberAt(r, i+2) >= smallestWidth {
 			wide[i], wide[i+2] = true, true
 		}
 	}
@@ -226,7 +226,7 @@ func isTrimWidth(r *speech.Reading, i int, wide map[int]bool) bool {
 		return false
 	case q.Kind == measure.KindLength, joined(r, i, "×"):
 		wide[i] = true
-	case !q.Bare() || r.System == measure.Metric && said(r, i) < smallestWidth:
+	case !q.Bare() || r.System == measure.Metric && saidNumberAt(r, i) < smallestWidth:
 		return false
 	case !wide[i]:
 		wide[i] = joined(r, i, "and|,|/|with|to|meets|meeting|onto|against|+|or|on") && r.Free(i+2) && wide[i+2] ||
