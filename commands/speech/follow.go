@@ -122,6 +122,7 @@ func (r *Reading) follow(last *Request) {
 	r.fillCounts()
 	r.fillSoleKinds()
 	r.fillNearest(last)
+	r.inOrder()
 	r.wantedUnit()
 }
 
@@ -190,6 +191,36 @@ func (r *Reading) either(item int, a, b *Need) {
 		r.doubt = append(r.doubt, Option{Label: n.Label, Request: Request{Topic: r.Form.Name,
 			Slots: map[string]Slot{n.Name: r.slot(n, *r.Items[item].Q)}}})
 	}
+}
+
+// inOrder settles two numbers that may each change either of the same two needs: they were
+// said in the needs' order.
+func (r *Reading) inOrder() {
+	if len(r.doubt) != 4 {
+		return
+	}
+	var names []string
+	for i := range r.Form.Needs {
+		n := r.Form.Needs[i].Name
+		if r.doubt[0].Request.Has(n) && !r.Request.Has(n) || r.doubt[1].Request.Has(n) && !r.Request.Has(n) {
+			names = append(names, n)
+		}
+	}
+	var settled []Slot
+	for k, first := range []int{0, 2} {
+		for _, o := range r.doubt[first : first+2] {
+			if len(names) == 2 && o.Request.Has(names[k]) {
+				settled = append(settled, o.Request.Slots[names[k]])
+			}
+		}
+	}
+	if len(settled) != 2 {
+		return
+	}
+	for k, s := range settled {
+		r.Request.Slots[names[k]] = s
+	}
+	r.doubt = nil
 }
 
 // inDoubt makes the question of what a number changes, over the request as it stands.
@@ -356,7 +387,8 @@ func (l *Language) reply(s Sentence, c Context, open *Request, best rank) (Under
 		}
 		return l.finish(r, req, Reply, true), true
 	}
-	if best.score >= Sure && best.form.Name == open.Topic {
+	again := best.score >= Sure && best.form.Name == open.Topic
+	if again && (f.Text || l.fresh(s, c, f, true).Request.Open == nil) {
 		return Understanding{}, false // the same again, in full
 	}
 	if f.Text {
@@ -367,7 +399,8 @@ func (l *Language) reply(s Sentence, c Context, open *Request, best rank) (Under
 	if !r.told || !l.explained(r, s.mark(), 3) {
 		return Understanding{}, false
 	}
-	return l.finish(r, overlay(*open, r), Reply, true), true
+	u := l.finish(r, overlay(*open, r), Reply, true)
+	return u, !again || u.Request.Open == nil
 }
 
 func (l *Language) textReply(s Sentence, open *Request, f *Form) (Understanding, bool) {
