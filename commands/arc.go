@@ -40,7 +40,6 @@ func arcOf() *Topic {
 					Roles: []string{"every|each #", "ordinates|ordinate|points|offsets|heights|steps at|of|in # ", "# apart|=centres|pitch|intervals|steps|spacing", "pitch|intervals|steps|spacing of|: #"}},
 				{Name: "diameter_mm", Kind: measure.KindLength, Label: "diameter", Min: 20, Max: 200000, Own: true},
 				{Name: "want", Kind: speech.KindWord, Own: true, Aside: true},
-				{Name: "sure", Kind: speech.KindWord, Own: true},
 			},
 			Sizes:  []string{"chord_mm", "rise_mm"},
 			Before: readArc,

@@ -26,7 +26,7 @@ type house struct {
 
 var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), spacing(), convert(), amountOf(),
-	mitre(), taper(), compound(), arcOf(),
+	mitre(), taper(), squareCheck(), compound(), arcOf(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 

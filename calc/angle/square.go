@@ -48,12 +48,24 @@ func (o Opening) Check() (Squareness, error) {
 	cos := (w*w + h*h - d*d) / (2 * w * h)
 	if e > 0 {
 		cos = (e*e - d*d) / (4 * w * h)
-		// Diagonals of equal opposite sides belong together: d² + e² = 2 (w² + h²).
-		out.ErrorMM = math.Abs(e - math.Sqrt(max(0, 2*(w*w+h*h)-d*d)))
+		belongs, err := o.Other()
+		if err != nil {
+			return Squareness{}, err
+		}
+		out.ErrorMM = math.Abs(e - belongs)
 	}
 	out.CornerDeg = deg(math.Acos(cos))
 	out.OutMM = h * math.Abs(cos)
 	return out, nil
+}
+
+// Other gives the diagonal that belongs to the first one when opposite sides are equal:
+// √(2 (w² + h²) − d²). It fails as Check does.
+func (o Opening) Other() (float64, error) {
+	if err := o.check(); err != nil {
+		return 0, err
+	}
+	return math.Sqrt(max(0, 2*(o.WidthMM*o.WidthMM+o.HeightMM*o.HeightMM)-o.DiagonalMM*o.DiagonalMM)), nil
 }
 
 func (o Opening) check() error {

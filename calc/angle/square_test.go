@@ -54,6 +54,9 @@ func TestCheckFindsTheLean(t *testing.T) {
 		if math.Abs(got.CornerDeg-corner) > 1e-6 || math.Abs(one.CornerDeg-corner) > 1e-6 {
 			t.Fatalf("corner %v by both, %v by one, drawn %v", got.CornerDeg, one.CornerDeg, corner)
 		}
+		if belongs, err := (angle.Opening{WidthMM: w, HeightMM: h, DiagonalMM: across}).Other(); err != nil || math.Abs(belongs-other) > 1e-6 {
+			t.Fatalf("other diagonal %v, drawn %v: %v", belongs, other, err)
+		}
 		if math.Abs(got.OutMM-math.Abs(top[0])) > 1e-6 || got.ErrorMM > 1e-6 {
 			t.Fatalf("leans %v, drawn %v; error %v", got.OutMM, top[0], got.ErrorMM)
 		}
