@@ -23,6 +23,13 @@ func TestChatterIsLeftAlone(t *testing.T) {
 	defer db.Close()
 	before := []string{"", "rough size for 600 by 45 by 22", "5 hooks along 880, 40 in from each end", "kerf is 3", "epoxy at 15 degrees",
 		"clamps for a 900 long edge joint, boards 70 wide, oak", "13/16 in mm", "rough size for the rail"}
+	for _, text := range []string{"2 of us", "see you at 6", "back in 10", "in 5", "3 left", "for 2?", "1150", "yes 4", "the 3 of you", "20 mins", "half past", "6 ok?", "I have 2", "5 more to go", "we are 3"} {
+		for _, b := range before {
+			if answered(t, db, b, text) {
+				t.Errorf("after %q, %q is answered unasked", b, text)
+			}
+		}
+	}
 	lines := 0
 	for _, folder := range []string{"../testdata/phrases", "../testdata/phrases/own"} {
 		rows, err := phrases.ReadRows(filepath.Join(folder, "single.tsv"))

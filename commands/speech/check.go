@@ -143,7 +143,7 @@ func (n *Need) refuse(s Slot) string {
 	case s.Num.Sign() < 0 && !n.Sign:
 		return fmt.Sprintf("A %s below nought (%s) can't be. What is it really?", n.Label, s.text())
 	case s.Num.Sign() == 0 && n.Min > 0:
-		return fmt.Sprintf("A %s of nought can't be. What is it really?", n.Label)
+		return fmt.Sprintf("The %s can't be nought. What is it really?", n.Label)
 	}
 	return fmt.Sprintf("%s is no %s that I can believe (I expect %s). What is it really?", s.text(), n.Label, n.span())
 }
@@ -174,6 +174,7 @@ func unitText(u string) string {
 var baseUnits = map[measure.Kind]string{
 	measure.KindLength: "mm", measure.KindArea: "m2", measure.KindVolume: "l", measure.KindMass: "kg",
 	measure.KindAngle: "deg", measure.KindTemperature: "c", measure.KindPercent: "pct", measure.KindDuration: "min",
+	measure.KindPressure: "MPa",
 }
 
 // readings are the units tried for bare numbers that are implausible as they stand, with the

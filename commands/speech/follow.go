@@ -10,7 +10,7 @@ import (
 )
 
 // followMarks open a message that changes the last request.
-var followMarks = wordSet("and what how same make with or no not nope sorry actually but then instead again for at if in ditto try use rather oops wait i only it if's that's now also just from to")
+var followMarks = wordSet("and what how same make with or no not nope sorry actually but then instead again for at if in ditto try use rather oops wait i only it if's that's now also just from to when")
 
 // correctMarks open a message that says that the last one was meant otherwise.
 var correctPatterns = []string{
@@ -39,10 +39,27 @@ func (s *Sentence) mark() bool {
 	return ok || s.word(len(s.Items)-1) == "instead"
 }
 
+// plainMarks open a message that can hardly be about anything else than the last request.
+var plainMarks = wordSet("and no nope sorry actually make rather oops same ditto instead change not")
+
+// plainMark says whether the message opens so, or ends with "instead" or "again".
+func (s *Sentence) plainMark() bool {
+	_, first := plainMarks[s.word(0)]
+	_, second := plainMarks[s.word(s.first())]
+	last := s.word(len(s.Items) - 1)
+	return first || second || last == "instead" || last == "again" || s.Says("what|how about") || s.Says("i meant|mean")
+}
+
+// opensWithNumber says whether the message starts with what it is to be: "50 from each end".
+func (s *Sentence) opensWithNumber() bool {
+	i := s.first()
+	return i < len(s.Items) && s.Items[i].Q != nil
+}
+
 // followUp reads the message as the last request with something changed.
 func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding, bool) {
 	f := l.Form(c.Last.Topic)
-	if f == nil || f.Text {
+	if f == nil || f.Text || f.Writes && !s.plainMark() {
 		return Understanding{}, false
 	}
 	r := newReading(s, f, c.System)
@@ -53,7 +70,9 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
 		return Understanding{}, false
 	}
-	return l.finish(r, overlay(*c.Last, r), FollowUp, true), true
+	u := l.finish(r, overlay(*c.Last, r), FollowUp, true)
+	u.Sure = s.plainMark() || r.spoke && u.Request.Open == nil
+	return u, true
 }
 
 // correction reads "no, I meant 83 cm". Where nothing was said before, it is for the topic
@@ -140,6 +159,7 @@ func (r *Reading) fillSoleKinds() {
 		}
 		if len(fit) == 1 {
 			r.Set(fit[0].Name, i)
+			r.spoke = true
 		}
 	}
 }
@@ -287,9 +307,9 @@ func (r *Reading) wantedUnit() {
 		}
 		switch u, ok := measure.UnitNamed(r.word(i + 1)); {
 		case ok && u.Symbol == "in" && len(r.word(i+1)) > 2, r.word(i+1) == "imperial":
-			r.Request.Out, r.told = "in", true
+			r.Request.Out, r.told, r.spoke = "in", true, true
 		case ok && (u.Symbol == "mm" || u.Symbol == "cm"), r.word(i+1) == "metric":
-			r.Request.Out, r.told = "mm", true
+			r.Request.Out, r.told, r.spoke = "mm", true, true
 		}
 	}
 }
@@ -332,10 +352,14 @@ func (l *Language) explained(r *Reading, mark bool, allowed int) bool {
 
 func letters(w string) bool { return startsLetter(w) }
 
+// shortestKnown is the length from which a word of a topic's cues says that a message is about
+// it: shorter ones, such as "us", are everybody's.
+const shortestKnown = 4
+
 // knows says whether the form uses the word anywhere.
 func (r *Reading) knows(stem string) bool {
 	for _, c := range r.Form.Cues {
-		if c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
+		if len(stem) >= shortestKnown && c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
 			return true
 		}
 	}

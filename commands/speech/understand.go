@@ -223,7 +223,7 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 	}
 	r.sameAsBefore(c.Last)
 	u := l.finish(r, r.Request, Fresh, sure)
-	if same && u.Request.Open != nil && s.mark() {
+	if same && u.Request.Open != nil && (s.mark() || s.opensWithNumber()) {
 		if next, ok := l.followUp(s, c, nil); ok && next.Request.Open == nil {
 			return next
 		}
