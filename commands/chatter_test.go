@@ -25,7 +25,7 @@ func TestChatterIsLeftAlone(t *testing.T) {
 		"clamps for a 900 long edge joint, boards 70 wide, oak", "13/16 in mm", "rough size for the rail"}
 	for _, text := range []string{"2 of us", "see you at 6", "back in 10", "in 5", "3 left", "for 2?", "1150", "yes 4", "the 3 of you", "20 mins", "half past", "6 ok?", "I have 2", "5 more to go", "we are 3"} {
 		for _, b := range before {
-			if answered(t, db, b, text) {
+			if unasked(t, db, b, text) {
 				t.Errorf("after %q, %q is answered unasked", b, text)
 			}
 		}
@@ -42,7 +42,7 @@ func TestChatterIsLeftAlone(t *testing.T) {
 			}
 			lines++
 			for _, b := range before {
-				if answered(t, db, b, r.Text) {
+				if unasked(t, db, b, r.Text) {
 					t.Errorf("after %q, %q is answered unasked", b, r.Text)
 				}
 			}
@@ -53,8 +53,8 @@ func TestChatterIsLeftAlone(t *testing.T) {
 	}
 }
 
-// answered says whether the second message would be answered in a place that is listened to.
-func answered(t *testing.T, db *store.Store, first, second string) (yes bool) {
+// unasked says whether the second message would be answered in a place that is listened to.
+func unasked(t *testing.T, db *store.Store, first, second string) (yes bool) {
 	t.Helper()
 	thrownAway := errors.New("thrown away")
 	err := db.Write(context.Background(), func(tx *store.Tx) error {
