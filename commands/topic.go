@@ -26,6 +26,7 @@ type house struct {
 
 var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), spacing(), convert(), amountOf(),
+	mitre(), taper(), squareCheck(), compound(), arcOf(),
 	sag(), coverage(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )

@@ -26,6 +26,7 @@ type Context struct {
 	Last   *Request       // the person's last request in this place
 	Open   *Request       // the request with the question put to the person, if it is open
 	Others *Request       // the same of somebody else in this place
+	Anyone *Request       // the last request here, for a person who has made none yet
 }
 
 // Understanding is what was made of a message.
@@ -136,6 +137,9 @@ func (l *Language) Understand(text string, c Context) Understanding {
 	if u, ok := l.correction(s, c, best); ok {
 		return u
 	}
+	if c.Last == nil && l.refersBack(s) {
+		c.Last = c.Anyone
+	}
 	if explicit {
 		return l.fresh(s, c, best.form, true)
 	}
@@ -214,7 +218,7 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 		return l.finish(r, r.Request, Fresh, sure)
 	}
 	same := c.Last.Topic == f.Name && !f.Text
-	if same && l.refersBack(s) {
+	if same && (l.refersBack(s) || c.Last.Open == nil && r.asidesAlone()) {
 		return l.finish(r, overlay(*c.Last, r), FollowUp, sure)
 	}
 	r.sameAsBefore(c.Last)
@@ -225,6 +229,16 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 		}
 	}
 	return u
+}
+
+// asidesAlone says whether the message holds asides and nothing else.
+func (r *Reading) asidesAlone() bool {
+	for name := range r.Request.Slots {
+		if n := r.Form.need(name); n == nil || !n.Aside {
+			return false
+		}
+	}
+	return len(r.Request.Slots) > 0 && len(r.Request.Items) == 0
 }
 
 // finish checks a request and asks what must be asked.
