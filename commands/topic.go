@@ -25,6 +25,7 @@ type house struct {
 
 var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), spacing(), convert(), amountOf(),
+	movement(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 
