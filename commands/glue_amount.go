@@ -36,6 +36,7 @@ func glueAmount() *Topic {
 				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|resin|adhesive quantity|amount|needed|need|required"},
 				{Weight: 3, Pattern: "mix|mixing|batch .. epoxy|resin|glue|resorcinol|uf"},
 				{Weight: 2, Pattern: "how much|many"},
+				{Weight: 2, Pattern: "# .. .|,|- glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol ? $"},
 				{Weight: 1, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide|polymer"},
 				{Weight: 1, Pattern: "joint|joints|line|lines|grams|spread"},
 				{Weight: -3, Pattern: "how long|soon"},

@@ -49,7 +49,7 @@ func help() *Topic {
 	}
 }
 
-var aboutPatterns = []string{"ask|help|example|examples|help me|know|works|work|explain .. about|for|of|on|with the? a?", "about|for|with|of|to the?|a?|an?"}
+var aboutPatterns = []string{"ask|help|example|examples|help me|know|works|work|explain .. about|for|of|on|with the? a?", "can|could you do|calculate|handle|work|convert the?|a?", "about|for|with|of|to the?|a?|an?"}
 
 // readHelp finds out what the help is about: the words behind "about", "for" or "to".
 func readHelp(r *speech.Reading) {

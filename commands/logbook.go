@@ -66,7 +66,7 @@ func answerLog(a *Ask) Answer {
 			said = fmt.Sprintf(" from %s to %s", from.Format("Mon 2 Jan"), to.AddDate(0, 0, -1).Format("Mon 2 Jan"))
 		}
 	}
-	if q.From.IsZero() && s.Says("january|february|march|april|may|june|july|august|september|october|november|december") && len(speech.Quantities(a.Request.Text)) > 0 {
+	if q.From.IsZero() && (noSuchDay(s) || s.Says("january|february|march|april|may|june|july|august|september|october|november|december #")) {
 		return ask("There is no such day. Which one do you mean?")
 	}
 	if notedOnly(s) {
@@ -84,6 +84,12 @@ func answerLog(a *Ask) Answer {
 		return ans
 	}
 	return a.showEntries(entries, said)
+}
+
+// noSuchDay says whether a day with its month was named: had there been such a day, it would
+// have been found.
+func noSuchDay(s speech.Sentence) bool {
+	return slices.ContainsFunc(s.Items, func(it speech.Item) bool { return it.Q != nil && it.Q.Kind == speech.KindDate })
 }
 
 func about(words []string) string {
@@ -159,6 +165,9 @@ func (a *Ask) showEntries(entries []store.Entry, said string) Answer {
 	}
 	ans := say(head)
 	ans.echo = true
+	if len(entries) == 1 && !strings.HasSuffix(head, "…") {
+		return ans
+	}
 	for _, e := range slices.Backward(entries) {
 		ans.line(fmt.Sprintf("- %s %s: %s", a.when(e), e.Who, shorten(e.Text, 300)))
 	}

@@ -3,6 +3,7 @@ package commands
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/commands/speech"
@@ -24,7 +25,8 @@ func undo() *Topic {
 				{Weight: 6, Pattern: "^ forget|delete|remove|drop|erase|kill|bin|strike|ignore that|it|this|last|the|what .. $"},
 				{Weight: 6, Pattern: "delete|remove|drop|erase|forget|bin .. last|just|added|wrote|entered|said|entry"},
 				{Weight: 6, Pattern: "roll|go|put|step|turn back|it .. change|last|was|before"},
-				{Weight: 6, Pattern: "go|step back one|a|two step|steps"},
+				{Weight: 6, Pattern: "go|step back a|one step|steps"},
+				{Weight: 6, Pattern: "go|step back # step|steps"},
 				{Weight: 5, Pattern: "that was|were wrong|a? mistake"},
 				{Weight: 5, Pattern: "^ my mistake|bad|error"},
 				{Weight: -5, Pattern: "note|remember|log : "},
@@ -45,8 +47,33 @@ func answerUndo(a *Ask) Answer {
 	}
 	ans := say(shorten("Taken back: "+last.Text, MaxHeadline))
 	ans.echo = true
-	ans.effects = append(ans.effects, takeBack(last.ID))
+	versions, err := versionsBefore(a.Tx, last)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	for _, v := range versions {
+		ans.effects = append(ans.effects, takeBack(v))
+	}
 	return ans
+}
+
+// versionsBefore lists an entry and, of an edited message, the versions that it replaced,
+// newest first: taking back an edit would only put those in force again.
+func versionsBefore(tx *store.Tx, last store.Entry) ([]int64, error) {
+	out := []int64{last.ID}
+	if last.Kind != store.Edit {
+		return out, nil
+	}
+	about, err := tx.About(last.About)
+	if err != nil {
+		return nil, err
+	}
+	for _, e := range slices.Backward(about) {
+		if e.Kind == store.Edit && e.ID < last.ID {
+			out = append(out, e.ID)
+		}
+	}
+	return append(out, last.About), nil
 }
 
 // overtaken words why something can't be taken back.

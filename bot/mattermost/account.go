@@ -56,7 +56,7 @@ func newAccount(ctx context.Context, end context.CancelCauseFunc, cfg Config, de
 		cfg: cfg, desk: desk, pace: pace, log: cfg.Logger, ctx: ctx, hard: hard,
 		channels: map[string]*channel{}, doubtful: map[int64]bool{}, relist: make(chan struct{}, 1),
 	}
-	a.rest = newRest(hard, cfg, pace.call, func() { end(ErrToken) })
+	a.rest = newRest(hard, cfg, pace, func() { end(ErrToken) })
 	a.people = newPeople(a.rest)
 	a.maxPost.Store(model.PostMessageMaxRunesV2)
 	return a
@@ -80,7 +80,7 @@ func (a *account) live(ctx context.Context) error {
 	a.running.Go(func() { a.every(a.pace.outbox, a.lookForAnswers) })
 	a.running.Go(a.listChannels)
 	a.lookForAnswers()
-	stayConnected(ctx, a.log, a.connect)
+	stayConnected(ctx, a.log, backoff{first: a.pace.retry}, a.connect)
 	return nil
 }
 

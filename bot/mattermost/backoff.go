@@ -1,6 +1,7 @@
 package mattermost
 
 import (
+	"cmp"
 	"context"
 	"math/rand/v2"
 	"time"
@@ -15,12 +16,13 @@ const (
 // before, up to half a minute, and a random part of it is left out so that many clients of
 // a server that comes back do not all come at once. The zero value is ready.
 type backoff struct {
-	next time.Duration
+	first time.Duration // instead of a second, if not 0
+	next  time.Duration
 }
 
 // delay gives the next wait: between a half and the whole of 1 s, 2 s, 4 s, ... 30 s.
 func (b *backoff) delay() time.Duration {
-	whole := max(b.next, firstDelay)
+	whole := cmp.Or(b.next, b.first, firstDelay)
 	b.next = min(2*whole, longestDelay)
 	return whole/2 + rand.N(whole/2+1)
 }

@@ -191,7 +191,7 @@ func (c *channel) consider(post *model.Post, on occasion) error {
 		if err == nil && post.EditAt != 0 { // an earlier run may have heard another text
 			err = c.tell(ctx, m, c.a.desk.Amend)
 		}
-	case known && old.text != post.Message, !known && post.EditAt != 0:
+	case known && old.text != post.Message, !known && post.EditAt != 0 && post.CreateAt >= c.floor:
 		err = c.tell(ctx, m, c.a.desk.Amend)
 	default:
 		return nil
@@ -229,7 +229,7 @@ const (
 // tell hands a message to the desk, again if the desk cannot store it just now. If it stays
 // so, whoever asked is told, rather than left to think that it was noted.
 func (c *channel) tell(ctx context.Context, m bot.Message, desk func(context.Context, bot.Message) error) error {
-	var wait backoff
+	wait := backoff{first: c.a.pace.retry}
 	for try := 1; ; try++ {
 		err := desk(c.a.hard, m)
 		if err == nil {

@@ -108,7 +108,7 @@ func (c *channel) draft(answer bot.Outgoing, tag string, part, of int) *model.Po
 // have succeeded, so the channel is looked through before the next.
 func (c *channel) create(ctx context.Context, answer bot.Outgoing, draft *model.Post) (*model.Post, error) {
 	tag, part, _ := splitTag(draft)
-	var wait backoff
+	wait := backoff{first: c.a.pace.retry}
 	for {
 		var made *model.Post
 		err := c.a.rest.once(ctx, "post an answer", func(ctx context.Context, client *model.Client4) (response *model.Response, err error) {
@@ -133,7 +133,9 @@ func (c *channel) create(ctx context.Context, answer bot.Outgoing, draft *model.
 		if err != nil {
 			return nil, err
 		}
-		if post := standing[part]; post != nil && post.DeleteAt == 0 {
+		// One that was deleted meanwhile was sent all the same, unless it is the part of an
+		// earlier answer that had been taken back.
+		if post := standing[part]; post != nil && (post.DeleteAt == 0 || tag == tagOf(answer)) {
 			return post, nil
 		}
 	}

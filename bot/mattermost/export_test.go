@@ -2,7 +2,6 @@ package mattermost
 
 import (
 	"context"
-	"io"
 	"log/slog"
 	"time"
 )
@@ -22,7 +21,7 @@ var (
 
 // StayConnected is the loop around connections.
 func StayConnected(ctx context.Context, connect func(ctx context.Context, healthy func()) error) {
-	stayConnected(ctx, slog.New(slog.NewTextHandler(io.Discard, nil)), connect)
+	stayConnected(ctx, slog.New(slog.DiscardHandler), backoff{}, connect)
 }
 
 // Delays gives the first n waits of a back-off.
@@ -37,7 +36,7 @@ func Delays(n int) []time.Duration {
 
 // Pace changes how long a Run waits for things; zero fields keep the usual.
 type Pace struct {
-	Call, Hello, Sweep, Outbox, Typing, Retyping time.Duration
+	Call, Hello, Sweep, Outbox, Typing, Retyping, Retry time.Duration
 }
 
 // RunAt is Run at another pace.
@@ -48,7 +47,7 @@ func RunAt(ctx context.Context, cfg Config, desk Desk, p Pace) error {
 		from time.Duration
 	}{
 		{&pace.call, p.Call}, {&pace.hello, p.Hello}, {&pace.sweep, p.Sweep},
-		{&pace.outbox, p.Outbox}, {&pace.typing, p.Typing}, {&pace.retyping, p.Retyping},
+		{&pace.outbox, p.Outbox}, {&pace.typing, p.Typing}, {&pace.retyping, p.Retyping}, {&pace.retry, p.Retry},
 	} {
 		if change.from != 0 {
 			*change.to = change.from

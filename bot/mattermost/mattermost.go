@@ -65,6 +65,7 @@ type pace struct {
 	outbox   time.Duration // between two looks for answers that no message has brought
 	typing   time.Duration // before "is typing" is shown
 	retyping time.Duration // before it is shown again
+	retry    time.Duration // the first wait before something that has failed is tried again
 }
 
 var usualPace = pace{
@@ -75,6 +76,7 @@ var usualPace = pace{
 	outbox:   2 * time.Second,
 	typing:   time.Second,
 	retyping: 5 * time.Second,
+	retry:    firstDelay,
 }
 
 func (cfg Config) complete() (Config, error) {

@@ -28,13 +28,13 @@ func (r *refusal) Error() string {
 type rest struct {
 	client  *model.Client4
 	log     *slog.Logger
-	limit   time.Duration
+	pace    pace
 	hard    context.Context // outlives the bot's stopping by the time to finish what is in hand
 	refused func()          // told when the token is not accepted
 	quiet   quiet
 }
 
-func newRest(hard context.Context, cfg Config, limit time.Duration, refused func()) *rest {
+func newRest(hard context.Context, cfg Config, pace pace, refused func()) *rest {
 	client := model.NewAPIv4Client(cfg.URL)
 	client.HTTPClient = &http.Client{Transport: &http.Transport{
 		Proxy:               http.ProxyFromEnvironment,
@@ -42,7 +42,7 @@ func newRest(hard context.Context, cfg Config, limit time.Duration, refused func
 		IdleConnTimeout:     time.Minute,
 	}}
 	client.SetToken(cfg.Token)
-	return &rest{client: client, log: cfg.Logger, limit: limit, hard: hard, refused: refused, quiet: quiet{now: cfg.Now}}
+	return &rest{client: client, log: cfg.Logger, pace: pace, hard: hard, refused: refused, quiet: quiet{now: cfg.Now}}
 }
 
 func (r *rest) close() { r.client.HTTPClient.CloseIdleConnections() }
@@ -58,7 +58,7 @@ func (r *rest) once(ctx context.Context, what string, do request) error {
 		if err := r.quiet.wait(ctx); err != nil {
 			return err
 		}
-		limited, cancel := context.WithTimeout(r.hard, r.limit)
+		limited, cancel := context.WithTimeout(r.hard, r.pace.call)
 		response, err := do(limited, r.client)
 		cancel()
 		if err == nil {
@@ -83,7 +83,7 @@ func (r *rest) once(ctx context.Context, what string, do request) error {
 // call makes a request that may be made any number of times until it is done or finally
 // refused, or ctx ends.
 func (r *rest) call(ctx context.Context, what string, do request) error {
-	var wait backoff
+	wait := backoff{first: r.pace.retry}
 	for {
 		err := r.once(ctx, what, do)
 		if err == nil || final(err) {

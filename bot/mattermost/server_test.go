@@ -58,9 +58,17 @@ func onServer(t *testing.T, server *mmtest.Server, d *desk) (stop func()) {
 	return live(t, mattermost.Config{URL: server.URL, Token: server.Bot.Token}, d, mattermost.Pace{})
 }
 
+// experienced is a desk that has read up to now elsewhere, so that a bot with it leaves alone
+// what other tests have said on the same server.
+func experienced() *desk {
+	d := newDesk()
+	d.places["mattermost:elsewhere"] = time.Now().UnixMilli()
+	return d
+}
+
 func TestAnswersWhereItIsAsked(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	direct := server.Petra.Direct(t, server.Bot.ID)
 	onServer(t, server, d)
@@ -104,7 +112,7 @@ func TestAnswersWhereItIsAsked(t *testing.T) {
 
 func TestNeverAnswersPrograms(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	other := server.NewBot(t, "bleep").As(server)
 	server.Invite(t, channel, other.ID)
@@ -137,7 +145,7 @@ func TestNeverAnswersPrograms(t *testing.T) {
 
 func TestAnEditAmendsTheAnswerInItsPlace(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	onServer(t, server, d)
 	asked := server.Petra.Post(t, channel, "@fettle a rail of 85")
@@ -165,7 +173,7 @@ func TestAnEditAmendsTheAnswerInItsPlace(t *testing.T) {
 
 func TestALongAnswerIsSplitAndAmended(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	d.reply = func(m bot.Message) string {
 		var n int
 		fmt.Sscanf(m.Text, "list %d", &n)
@@ -191,7 +199,7 @@ func TestALongAnswerIsSplitAndAmended(t *testing.T) {
 
 func TestADeletionIsReported(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	stop := onServer(t, server, d)
 	first := server.Petra.Post(t, channel, "the sill is 812")
@@ -210,7 +218,7 @@ func TestADeletionIsReported(t *testing.T) {
 
 func TestWhatWasSaidInItsAbsenceIsAnsweredOnce(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	stop := onServer(t, server, d)
 	early := server.Petra.Post(t, channel, "@fettle 0")
@@ -261,7 +269,7 @@ func TestWhatWasSaidInItsAbsenceIsAnsweredOnce(t *testing.T) {
 
 func TestAServerRestartInTheMiddle(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	onServer(t, server, d)
 	server.Petra.Post(t, channel, "@fettle 0")
@@ -289,7 +297,7 @@ func TestAServerRestartInTheMiddle(t *testing.T) {
 
 func TestNobodyIsCalledByAnAnswer(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	onServer(t, server, d)
 	calls := []string{
@@ -326,7 +334,7 @@ func TestNobodyIsCalledByAnAnswer(t *testing.T) {
 
 func TestAReminderIsPostedWithoutAMessage(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	onServer(t, server, d)
 	server.Petra.Post(t, channel, "@fettle hello")
@@ -339,12 +347,12 @@ func TestAReminderIsPostedWithoutAMessage(t *testing.T) {
 
 func TestBelowADeletedRootTheAnswerIsAtTopLevel(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	root := server.Petra.Post(t, channel, "about the door")
 	var once sync.Once
 	d.hear = func(_ context.Context, m bot.Message) error {
-		if m.Mentioned {
+		if m.Mentioned && m.Place == "mattermost:"+channel {
 			once.Do(func() { server.Petra.Delete(t, root) })
 		}
 		return nil
@@ -358,7 +366,7 @@ func TestBelowADeletedRootTheAnswerIsAtTopLevel(t *testing.T) {
 
 func TestAnAnswerSentBeforeACrashIsNotSentAgain(t *testing.T) {
 	server := mmtest.Start(t)
-	d := newDesk()
+	d := experienced()
 	channel := server.Channel(t)
 	stop := onServer(t, server, d)
 	server.Petra.Post(t, channel, "@fettle one")

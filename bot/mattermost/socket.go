@@ -17,8 +17,7 @@ import (
 
 // stayConnected connects again and again until ctx ends. The waits between attempts grow
 // until a connection has shown itself healthy.
-func stayConnected(ctx context.Context, log *slog.Logger, connect func(ctx context.Context, healthy func()) error) {
-	var wait backoff
+func stayConnected(ctx context.Context, log *slog.Logger, wait backoff, connect func(ctx context.Context, healthy func()) error) {
 	for ctx.Err() == nil {
 		err := connect(ctx, wait.reset)
 		if ctx.Err() != nil {

@@ -64,7 +64,11 @@ func (s *splitter) add(line string) {
 			s.flush()
 			continue
 		}
-		head, rest := cutLine(line, s.limit-s.size-s.closing(line))
+		room := s.limit - s.size - s.closing(line)
+		head, rest := cutLine(line, room)
+		if s.closing(head) > s.closing(line) { // cut short it opens a code block
+			head, rest = cutLine(line, room-s.closing(head))
+		}
 		s.put(head)
 		s.flush()
 		line = rest

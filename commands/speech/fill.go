@@ -135,7 +135,7 @@ func (r *Reading) fillQuarters() {
 func (r *Reading) roles(found []role, n *Need, p pattern) []role {
 	for i := range r.Items {
 		end, m, ok := p.match(&r.Sentence, i)
-		if !ok || m < 0 || !n.accepts(r.Items[m].Q) || m > i && n.Kind == measure.KindLength && r.counts(m) && !r.sized(m) {
+		if !ok || m < 0 || !n.accepts(r.Items[m].Q) || n.Kind == measure.KindLength && r.counts(m) && !r.sized(m) {
 			continue
 		}
 		f := role{need: n, item: m, weight: p.weight(), after: m > i, place: i}

@@ -1,6 +1,9 @@
 package speech
 
 import (
+	"maps"
+	"slices"
+
 	"fettle/calc/measure"
 )
 
@@ -114,3 +117,6 @@ func (v *Vocabulary) At(s Sentence, i int) (string, int) {
 	}
 	return best, used
 }
+
+// Words lists the single words that the vocabulary's phrases are made of.
+func (v *Vocabulary) Words() []string { return slices.Sorted(maps.Keys(v.texts)) }

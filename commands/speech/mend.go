@@ -5,7 +5,8 @@ import (
 )
 
 // lookalikes.txt lists ordinary English words that differ by one letter from a word that
-// means something to a topic: they are words in their own right, never slips.
+// means something to a topic: they are words in their own right, never slips. They come from the
+// SCOWL word lists (small sizes, American and British); a test makes the list anew.
 //
 //go:embed lookalikes.txt
 var lookalikeList string

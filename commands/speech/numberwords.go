@@ -54,7 +54,7 @@ func spell(in []token) []token {
 // pointsAt says whether "one" behind the word is a pronoun.
 func pointsAt(w string) bool {
 	switch w {
-	case "that", "this", "which", "last", "wrong", "other", "another", "first", "new", "old", "no", "any", "every", "the", "long", "short", "big", "small", "'s":
+	case "can", "may", "must", "should", "does", "could", "would", "might", "will", "that", "this", "which", "last", "wrong", "other", "another", "first", "new", "old", "no", "any", "every", "the", "long", "short", "big", "small", "'s":
 		return true
 	}
 	return strings.HasSuffix(w, "'s")

@@ -117,10 +117,10 @@ func (s *Server) Invite(t testing.TB, channel, userID string) {
 	}
 }
 
-// NewBot makes another bot account in the team.
+// NewBot makes another bot account in the team; its name only begins with the one given.
 func (s *Server) NewBot(t testing.TB, name string) *Bot {
 	t.Helper()
-	bot, err := s.settleBot(t.Context(), name)
+	bot, err := s.settleBot(t.Context(), name+"-"+model.NewId()[:8])
 	if err != nil {
 		t.Fatal(err)
 	}

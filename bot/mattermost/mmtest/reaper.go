@@ -23,7 +23,7 @@ type reaper struct {
 }
 
 const reap = `cat >/dev/null
-for round in TERM KILL; do
+for round in INT KILL; do
   for note in "$0"/*.pid; do [ -f "$note" ] && kill -$round "$(cat "$note")" 2>/dev/null; done
   sleep 1
 done

@@ -97,8 +97,11 @@ func (s *Server) start() error {
 		return err
 	}
 	s.process, s.ended = cmd.Process, ended
-	if err := await(2*time.Minute, func() bool { return s.answers() || !s.running() }); err != nil || !s.running() {
-		return fmt.Errorf("wait for the Mattermost server: %w: %s", errors.Join(err), logTail(log))
+	if err := await(2*time.Minute, func() bool { return s.answers() || !s.running() }); err != nil {
+		return fmt.Errorf("wait for the Mattermost server: %w: %s", err, logTail(log))
+	}
+	if !s.running() {
+		return fmt.Errorf("the Mattermost server has ended: %s", logTail(log))
 	}
 	return nil
 }
