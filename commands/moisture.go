@@ -20,14 +20,15 @@ func moisture() *Topic {
 				{Weight: 4, Pattern: "wood|timber|oak|ash|sapele|larch|pine|board|boards|stock|iroko|planks .. settle|settles|end|ends|come|comes|get|gets|go|level|stay|stays|reach|reaches|have|has|take|takes|be .. #"},
 				{Weight: 5, Pattern: "what|where|how will|would|does|do|can .. wood|timber|oak|ash|sapele|larch|pine|board|boards|stock|iroko be|settle|end|get|go|land|stand|come|stabilise"},
 				{Weight: 3, Pattern: "settle|settles|acclimatise|acclimatize|acclimatises|equalise|equalize"},
-				{Weight: 3, Pattern: "moisture|mc content? .. wood|timber|oak|ash|boards|#percent"},
+				{Weight: 3, Pattern: "moisture|mc content? .. wood|timber|oak|ash|boards"},
 				{Weight: 3, Pattern: "wood|timber|oak|boards moisture|mc"},
 				{Weight: 2, Pattern: "which|what|how moisture|damp|wet|dry|humidity|rh .. wood|timber|oak|ash|boards"},
 				{Weight: 2, Pattern: "humidity|rh|humid"},
 				{Weight: 2, Pattern: "moisture|mc"},
 				{Weight: 2, Pattern: "meter says|shows|reads|reading"},
 				{Weight: 1, Pattern: "#percent"},
-				{Weight: 1, Pattern: "#temperature|#angle"},
+				{Weight: 1, Pattern: "#temperature"},
+				{Weight: 1, Pattern: "#angle"},
 				{Weight: -6, Pattern: "glue|epoxy|pva|polyurethane|open|clamp|clamps|cure|adhesive|pu|resin|varnish|sealant"},
 				{Weight: -6, Pattern: "acrylic|polycarbonate|aluminium|steel|glass|gap"},
 				{Weight: -4, Pattern: "move|moves|movement|swell|shrink|swells|shrinks|shrinkage|wider|narrower"},
@@ -59,7 +60,7 @@ const wantedHumidity = "humidity"
 // readWanted tells whether the humidity is asked for instead of the wood's moisture. Then the
 // one percentage is the wood's.
 func readWanted(r *speech.Reading) {
-	if !r.Says("what|which|how much? humidity|rh|humid|relative") && !r.Says("humidity|rh .. keep|keeps|for|hold|holds|give|gives|get wood|timber|oak|boards|#percent") && !r.Says("how damp|humid|dry may|must|should|can|does|has the? air") {
+	if !r.Says("what|which|how much? humidity|rh|humid|relative") && !r.Says("humidity|rh .. keep|keeps|for|hold|holds|give|gives|get wood|timber|oak|boards") && !r.Says("humidity|rh .. keep|keeps|for|hold|holds|give|gives #percent") && !r.Says("how damp|humid|dry may|must|should|can|does|has the? air") {
 		return
 	}
 	var percents []int
