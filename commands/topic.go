@@ -25,7 +25,7 @@ type house struct {
 
 var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), spacing(), convert(), amountOf(),
-	movement(), moisture(), expansion(),
+	screw(), movement(), moisture(), expansion(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 
