@@ -25,7 +25,7 @@ type house struct {
 
 var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), spacing(), convert(), amountOf(),
-	screw(), movement(), moisture(), expansion(),
+	screw(), lamination(), movement(), moisture(), expansion(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 
