@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"io"
 	"log/slog"
 	"os"
 	"os/signal"
@@ -126,11 +127,27 @@ func chatCommand(s *settings) *cobra.Command {
 		Use: "chat [--json] [--project NAME] [--as WHO] [--db FILE]", Short: "A conversation on standard input, one message a line",
 		Args: usage(cobra.NoArgs), DisableFlagsInUseLine: true,
 		RunE: func(c *cobra.Command, _ []string) error {
-			return s.talk(c, func(t *terminal.Terminal) error { return t.Chat(c.Context(), c.InOrStdin()) })
+			return s.talk(c, func(t *terminal.Terminal) error {
+				if typed(c.InOrStdin()) && !s.json {
+					fmt.Fprintf(c.OutOrStdout(), "Talking in the project %s; “help” says what can be asked, Ctrl-D ends it.\n", s.project)
+					t.Prompt = "\n> "
+				}
+				return t.Chat(c.Context(), c.InOrStdin())
+			})
 		},
 	}
 	talkFlags(c, s)
 	return c
+}
+
+// typed says whether a person types the input.
+func typed(in io.Reader) bool {
+	f, ok := in.(*os.File)
+	if !ok {
+		return false
+	}
+	info, err := f.Stat()
+	return err == nil && info.Mode()&os.ModeCharDevice != 0
 }
 
 // talk opens the database and hands a terminal over it to fn.

@@ -14,7 +14,7 @@ import (
 	"fettle/commands"
 )
 
-// go test . -update writes what the program says now into the README.
+// go test -run Readme . -update writes what the program says now into the README.
 var update = flag.Bool("update", false, "rewrite the transcripts and the table of topics in README.md")
 
 // keep compares what the README says with what it should say, or writes it there.
@@ -24,7 +24,8 @@ func keep(t *testing.T, says, should string) {
 		return
 	}
 	if !*update {
-		t.Errorf("the README is out of date (go test . -update mends it).\nIt says:\n%s\nThe program says:\n%s", says, should)
+		old, now := firstDifference(says, should)
+		t.Errorf("the README is out of date; go test -run Readme . -update mends it.\nIt says:          %s\nThe program says: %s", old, now)
 		return
 	}
 	text := strings.Replace(read(t, "README.md"), says, should, 1)
@@ -33,11 +34,22 @@ func keep(t *testing.T, says, should string) {
 	}
 }
 
+// firstDifference gives the first lines in which two texts differ.
+func firstDifference(a, b string) (inA, inB string) {
+	as, bs := strings.Split(a, "\n"), strings.Split(b, "\n")
+	for i := range min(len(as), len(bs)) {
+		if as[i] != bs[i] {
+			return as[i], bs[i]
+		}
+	}
+	return fmt.Sprintf("%d lines", len(as)), fmt.Sprintf("%d lines", len(bs))
+}
+
 var transcript = regexp.MustCompile("(?ms)^```console\n(.*?)^```$")
 
 // Every block of the kind "console" is held against the program: what is typed there is typed
 // again, to a new project on a morning in March, and the answers must be the same.
-func TestTranscripts(t *testing.T) {
+func TestReadmeTranscripts(t *testing.T) {
 	program := build(t)
 	blocks := transcript.FindAllStringSubmatch(read(t, "README.md"), -1)
 	if len(blocks) < 2 {
@@ -104,12 +116,12 @@ func run(t *testing.T, program string, args []string, in string) string {
 }
 
 const (
-	topicsFrom = "<!-- topics: written by go test . -update -->\n"
+	topicsFrom = "<!-- topics: written by go test -run Readme . -update -->\n"
 	topicsTo   = "<!-- end of topics -->"
 )
 
 // The table of what can be asked is made from the topics themselves.
-func TestTopicTable(t *testing.T) {
+func TestReadmeTopics(t *testing.T) {
 	_, rest, opened := strings.Cut(read(t, "README.md"), topicsFrom)
 	table, _, closed := strings.Cut(rest, topicsTo)
 	if !opened || !closed {
@@ -126,7 +138,7 @@ func TestTopicTable(t *testing.T) {
 var variable = regexp.MustCompile(`\bFETTLE_[A-Z_]+\b`)
 
 // The README names each environment variable that the program reads, and no other.
-func TestVariables(t *testing.T) {
+func TestReadmeVariables(t *testing.T) {
 	in := func(name string) []string {
 		names := variable.FindAllString(read(t, name), -1)
 		slices.Sort(names)
@@ -138,7 +150,7 @@ func TestVariables(t *testing.T) {
 }
 
 // The first line that is run of the README is the program's main job, the second its tests.
-func TestFirstCommands(t *testing.T) {
+func TestReadmeFirstCommands(t *testing.T) {
 	m := regexp.MustCompile("(?ms)^```[a-z]+\n.*?^```$").FindAllString(read(t, "README.md"), 2)
 	if len(m) < 2 || !strings.Contains(m[0], "\n$ go run . ask ") || !strings.Contains(m[1], "\ngo test -race ") {
 		t.Errorf("the README begins with %q", m)

@@ -13,6 +13,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/mattermost/mattermost/server/public/model"
+
 	"fettle/bot/mattermost/mmtest"
 )
 
@@ -268,4 +270,61 @@ func TestTheChatServerRestarts(t *testing.T) {
 		}
 	}
 	stops(t, run)
+}
+
+// TestTalksAsPeopleDo shows on a real server what the desk and the connection do together:
+// a question that stays one's own, an edit that amends the answer in place, a deletion that
+// is said once, a channel that is listened to, and nobody called by an answer.
+func TestTalksAsPeopleDo(t *testing.T) {
+	s := mmtest.Start(t)
+	channel := s.Channel(t)
+	run := serve(t, s, filepath.Join(t.TempDir(), "hut.db"))
+
+	s.Petra.Post(t, channel, "@fettle rough size 74.2 x 3.8 x 1.6")
+	s.AwaitAnswers(t, channel, 1)
+	s.Gil.Post(t, channel, "kettle's on")
+	s.Petra.Post(t, channel, "@fettle cm")
+	if got := s.AwaitAnswers(t, channel, 2)[1].Message; !strings.Contains(got, "842 × 58") {
+		t.Errorf("the reply to the question is answered with %q", got)
+	}
+
+	kerf := s.Gil.Post(t, channel, "@fettle kerf is 2.8")
+	answer := s.AwaitAnswers(t, channel, 3)[2]
+	s.Gil.Edit(t, kerf, "@fettle kerf is 3.2")
+	mmtest.Await(t, "the amended answer", func() bool {
+		for _, a := range s.Answers(t, channel) {
+			if a.Id == answer.Id && strings.Contains(a.Message, "3.2 mm") {
+				return true
+			}
+		}
+		return false
+	})
+	s.Gil.Delete(t, kerf)
+	if got := s.AwaitAnswers(t, channel, 4)[3].Message; !strings.Contains(got, "scratch that") {
+		t.Errorf("a deletion is answered with %q", got)
+	}
+
+	s.Petra.Post(t, channel, "@fettle listen here")
+	s.AwaitAnswers(t, channel, 5)
+	for _, text := range []string{"see you at 6", "2 of us", "@gil pass me the 5 mm drill"} {
+		s.Gil.Post(t, channel, text)
+	}
+	mentions := s.Gil.Mentions(t, channel)
+	s.Petra.Post(t, channel, "note: @all **@channel** @gil come at six")
+	got := s.AwaitAnswers(t, channel, 6)
+	if len(got) != 6 || !strings.Contains(got[5].Message, "come at six") {
+		t.Errorf("in a channel that is listened to, %d answers: %q", len(got), messagesOf(got))
+	}
+	if now := s.Gil.Mentions(t, channel); now > mentions+1 { // the note itself calls him once
+		t.Errorf("Gil was called %d times by a note and its answer", now-mentions)
+	}
+	stops(t, run)
+}
+
+func messagesOf(posts []*model.Post) []string {
+	texts := make([]string, len(posts))
+	for i, p := range posts {
+		texts[i] = p.Message
+	}
+	return texts
 }

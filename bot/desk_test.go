@@ -106,7 +106,7 @@ func TestListensWhereAsked(t *testing.T) {
 	for _, chatter := range []string{"kettle's on", "see you at 6", "2 of us", "back in 10", "mum's 60 on the 14th, cake at 3", "1150", "ok thanks", "that one looks good at 40"} {
 		w.wants(w.say("Gil", chatter), "")
 	}
-	w.wants(w.say("Gil", "@what happened today"), "kettle")
+	w.wants(w.say("Gil", "@show me the log for the kettle"), "kettle")
 	w.wants(w.say("Gil", "@stop listening"), "only when I am asked")
 	w.wants(w.say("Petra", "rough size for 600 by 45 finished"), "")
 }

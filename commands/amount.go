@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"strings"
 
 	"fettle/calc/amount"
@@ -28,7 +29,8 @@ func amountOf() *Topic {
 	for i := range needs {
 		switch needs[i].Name {
 		case "length_mm":
-			needs[i].Min = 300
+			needs[i].Min, needs[i].Max = 300, 60000 // running metres too
+			needs[i].Roles = append([]string{"#length of"}, needs[i].Roles...)
 		case "width_mm":
 			needs[i].Min = 15
 		case "thickness_mm":
@@ -47,7 +49,10 @@ func amountOf() *Topic {
 				{Weight: 2, Pattern: "#size .. #price"},
 				{Weight: 3, Pattern: "damage|bill|pay|charge|charged"},
 				{Weight: 3, Pattern: "bf|bdft|cube|cubes|m3"},
-				{Weight: 4, Pattern: "weight|weigh|weighs|heavy|weights|weighing"},
+				{Weight: 4, Pattern: "weight|weigh|weighs|weights|weighing"},
+				{Weight: 4, Pattern: "how heavy =is|are|will|would|does"},
+				{Weight: -5, Pattern: "what|which weight|load can|will|could|may|does|would|might"},
+				{Weight: -5, Pattern: "how much|heavy|what .. carry|hold|bear|support"},
 				{Weight: 4, Pattern: "cost|costs|price|pricey|costing|priced"},
 				{Weight: 3, Pattern: "how much|many .. cube|cubic|m3|timber|wood|money|euro|euros|quid|set|back"},
 				{Weight: 3, Pattern: "how many cubes|cube|cubic|board"},
@@ -56,7 +61,7 @@ func amountOf() *Topic {
 				{Weight: 1, Pattern: "boards|planks|lengths|rails|pieces"},
 				{Weight: -4, Pattern: "put|lay|with .. the? =boards"},
 				{Weight: -4, Pattern: "bought|got|add|stock|varnish|oil|paint|glue|epoxy"},
-				{Weight: -4, Pattern: "convert|shelf|sag|move|movement|screw"},
+				{Weight: -4, Pattern: "convert|sag|move|movement|screw"},
 			},
 			Needs:  needs,
 			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
@@ -129,6 +134,7 @@ func needSizes(r *speech.Reading) {
 	if len(r.Request.Items) > 0 {
 		return
 	}
+	longestFirst(r)
 	per := r.Request.Word("price_per")
 	switch {
 	case per == string(amount.PerBoard):
@@ -146,6 +152,14 @@ func needSizes(r *speech.Reading) {
 	}
 }
 
+// longestFirst turns round a width and a length that were said in that order: 8/4 × 8 in × 10 ft.
+func longestFirst(r *speech.Reading) {
+	length, width := r.Request.Slots["length_mm"], r.Request.Slots["width_mm"]
+	if length.Num != nil && width.Num != nil && length.Num.Cmp(width.Num) < 0 && withoutRole(r, length) && withoutRole(r, width) {
+		r.Request.Slots["length_mm"], r.Request.Slots["width_mm"] = width, length
+	}
+}
+
 func answerAmount(a *Ask) Answer {
 	items := a.Request.Items
 	if len(items) == 0 {
@@ -154,28 +168,78 @@ func answerAmount(a *Ask) Answer {
 	ans := say("")
 	var total amount.Amount
 	var parts []string
-	for _, it := range items {
-		b, timber := a.boards(it)
+	for k, it := range items {
+		b, timber, err := a.boards(it)
+		if err != nil {
+			return ask(capital(err.Error()) + ".")
+		}
 		m, err := b.Amount()
 		if err != nil {
-			return ask(err.Error())
+			return ask(capital(err.Error()) + ".")
 		}
 		total.VolumeM3 += m.VolumeM3
 		total.BoardFeet += m.BoardFeet
 		total.WeightKg += m.WeightKg
 		total.Cost += m.Cost
-		if timber != "" {
+		total.Metres += m.Metres
+		if timber != "" && !slices.Contains(parts, timber) {
 			parts = append(parts, timber)
 		}
+		if len(items) > 1 {
+			ans.line(understood(it, a.Form) + ": " + amountText(m))
+		}
+		if k < mostReasons {
+			ans.because(amountSum(b, m))
+		}
 	}
-	ans.Answer = amountHeadline(&ans, total)
+	ans.Answer = capital(amountHeadline(&ans, total))
+	if len(items) > 1 {
+		ans.Answer = "In all " + amountText(total)
+	}
 	if total.WeightKg > 0 && len(parts) > 0 {
 		ans.line("Weight by " + strings.Join(parts, ", ") + ". Single boards differ by a tenth and more.")
 	}
+	ans.because(amountSources(total, parts)...)
 	if total.BoardFeet > 0 {
 		ans.line("A board foot is 144 cubic inches; volumes are of the sizes said, without waste.")
 	}
 	return ans
+}
+
+// amountText prints the amount of one item of several.
+func amountText(m amount.Amount) string {
+	var blank Answer
+	blank.Values = map[string]any{}
+	return amountHeadline(&blank, m)
+}
+
+// amountSum writes the amount of one kind of board as a sum.
+func amountSum(b amount.Boards, m amount.Amount) string {
+	var sums []string
+	if m.VolumeM3 > 0 {
+		sums = append(sums, fmt.Sprintf("%d × %s × %s × %s m = %s m³", b.Quantity, metres(b.Size.Length), metres(b.Size.Width), metres(b.Size.Thickness), measure.Decimal(m.VolumeM3, 5)))
+	}
+	if m.WeightKg > 0 {
+		sums = append(sums, fmt.Sprintf("× %s kg/m³ = %s kg", measure.Decimal(b.DensityKgM3, 0), measure.Decimal(m.WeightKg, 2)))
+	}
+	if m.Cost > 0 {
+		units := map[amount.PricePer]string{
+			amount.PerBoardFoot: measure.Decimal(m.BoardFeet, 3) + " board feet", amount.PerMetre: measure.Decimal(m.Metres, 3) + " m",
+			amount.PerBoard: plural(b.Quantity, "board", "boards"), amount.PerM3: measure.Decimal(m.VolumeM3, 5) + " m³",
+		}
+		sums = append(sums, fmt.Sprintf("%s at %s = %.2f", units[b.Per], measure.Decimal(b.Price, 2), m.Cost))
+	}
+	return strings.Join(sums, "; ") + "."
+}
+
+func metres(l measure.Length) string { return measure.Decimal(l.MM()/1000, 5) }
+
+func amountSources(total amount.Amount, timbers []string) []string {
+	out := []string{"Geometry; 1 board foot = 144 cubic inches = 0.00236 m³ (definition, read)."}
+	if total.WeightKg > 0 && len(timbers) > 0 {
+		out = append(out, "Densities are the heaviest published ones ("+strings.Join(timbers, ", ")+"); at another moisture × (100 + M)/112, swelling left out.")
+	}
+	return out
 }
 
 func amountHeadline(ans *Answer, total amount.Amount) string {
@@ -196,7 +260,7 @@ func amountHeadline(ans *Answer, total amount.Amount) string {
 }
 
 // boards makes the boards of an item; what the item leaves open comes from the message.
-func (a *Ask) boards(it speech.Request) (amount.Boards, string) {
+func (a *Ask) boards(it speech.Request) (amount.Boards, string, error) {
 	one := *a
 	one.Request = it
 	pick := func(name string) speech.Slot {
@@ -212,23 +276,28 @@ func (a *Ask) boards(it speech.Request) (amount.Boards, string) {
 		b.DensityKgM3, timber = d.Float(), "the density that you gave"
 	default:
 		if s, ok := wood.Find(pick("species").Word); ok {
-			b.DensityKgM3, timber = densityOf(s, pick("moisture_pct"))
+			var err error
+			if b.DensityKgM3, timber, err = densityOf(s, pick("moisture_pct")); err != nil {
+				return b, "", err
+			}
 		}
 	}
-	return b, timber
+	return b, timber, nil
 }
 
 // densityOf gives the heaviest published density of a timber, at the moisture that was said.
-func densityOf(s wood.Species, moisture speech.Slot) (float64, string) {
+// A moisture that it cannot be worked out for is an error.
+func densityOf(s wood.Species, moisture speech.Slot) (float64, string, error) {
 	d, err := s.DensityKgM3()
 	if err != nil {
-		return 0, ""
+		return 0, "", nil // without a weight, then
 	}
 	rho, at := d.High.Value, "12 %"
 	if moisture.Num != nil {
-		if wet, err := wood.DensityAt(rho, moisture.Float()); err == nil {
-			rho, at = wet, measure.Decimal(moisture.Float(), 1)+" %"
+		if rho, err = wood.DensityAt(rho, moisture.Float()); err != nil {
+			return 0, "", err
 		}
+		at = measure.Decimal(moisture.Float(), 1) + " %"
 	}
-	return rho, fmt.Sprintf("%s at %s moisture, %s kg/m³", s.Name, at, measure.Decimal(rho, 0))
+	return rho, fmt.Sprintf("%s at %s moisture, %s kg/m³", s.Name, at, measure.Decimal(rho, 0)), nil
 }

@@ -61,8 +61,7 @@ func say(headline string, lines ...string) Answer {
 	return a
 }
 
-func (a *Answer) line(text string)    { a.details = append(a.details, text) }
-func (a *Answer) caution(text string) { a.Cautions = append(a.Cautions, text) }
+func (a *Answer) line(text string) { a.details = append(a.details, text) }
 
 // because says how the answer came about: the formula in one line with its numbers, the
 // source in a few words, what is rule of thumb. It is shown when somebody asks why.

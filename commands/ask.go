@@ -23,6 +23,7 @@ type Ask struct {
 	WhoKey   string
 	Place    string
 	Project  store.Project
+	Home     string // the place's own project, which needs no starting
 	Tx       *store.Tx
 
 	house *house
@@ -243,6 +244,8 @@ func saidText(s speech.Slot) string {
 		return saidNumber(s) + " m²"
 	case "m3":
 		return saidNumber(s) + " m³"
+	case "mpa", "gpa":
+		return saidNumber(s) + " " + map[string]string{"mpa": "MPa", "gpa": "GPa"}[s.Unit]
 	}
 	return saidNumber(s) + " " + s.Unit
 }

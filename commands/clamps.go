@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"strings"
 
 	"fettle/calc/clamp"
 	"fettle/calc/measure"
@@ -37,10 +38,9 @@ func clamps() *Topic {
 					Roles: []string{"got|have|own|with|only|just # .. clamps|cramps|clamp", "# of? the? clamps|cramps"}},
 				{Name: "joints", Kind: speech.KindCount, Label: "joints", Min: 1, Max: 200, Roles: []string{"# =joints|panels|lines"}},
 			}, clampNeeds()...),
-			Sizes: []string{"length_mm", "width_mm", "thickness_mm"},
-			After: func(r *speech.Reading) {
-				r.AskFor("length_mm", "How long is the joint, and how wide and thick are the boards?", "length_mm")
-			},
+			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
+			Before: readJoint,
+			After:  needJoint,
 		},
 		Answer: answerClamps,
 	}
@@ -58,63 +58,174 @@ func clampNeeds() []speech.Need {
 			needs[i].Roles = append([]string{"# deep"}, needs[i].Roles...)
 		}
 	}
-	return append(needs, speech.Need{Name: "caul_mm", Kind: measure.KindLength, Label: "caul", Min: 3, Max: 200, Roles: []string{"# caul|cauls|batten|battens", "cauls|caul|battens of # "}})
+	return append(needs, useNeed,
+		speech.Need{Name: "joint", Kind: speech.KindWord, Own: true},
+		speech.Need{Name: "layers", Kind: speech.KindWord, Own: true},
+		speech.Need{Name: "plies", Kind: speech.KindCount, Label: "plies", Min: 2, Max: 100, Own: true},
+		speech.Need{Name: "ply_mm", Kind: measure.KindLength, Label: "thickness of a ply", Min: 0.5, Max: 60, Own: true},
+		speech.Need{Name: "caul_mm", Kind: measure.KindLength, Label: "caul", Min: 3, Max: 200, Roles: []string{"# caul|cauls|batten|battens", "cauls|caul|battens of # "}})
 }
 
 // answerClamps counts by spread and, where the thickness is known, by pressure as well.
 func answerClamps(a *Ask) Answer {
-	out := a.Out()
-	j := clamp.Joint{ForceN: a.Settings.clampForce()}
-	j.LengthMM, _ = a.Float("length_mm")
-	width, hasWidth := a.Float("width_mm")
-	thickness, hasThickness := a.Float("thickness_mm")
-	j.CaulMM, _ = a.Float("caul_mm")
-	j.ThroughMM, j.GlueWidthMM = width, thickness
-	assumed := ""
-	if !hasWidth {
-		j.ThroughMM = assumedWidthMM
-		assumed += fmt.Sprintf(" Width not said: %d mm assumed.", assumedWidthMM)
-	}
-	if !hasThickness {
-		j.GlueWidthMM = assumedThicknessMM
-		assumed += fmt.Sprintf(" Thickness not said: %d mm assumed.", assumedThicknessMM)
-	}
-	timber, density := a.density()
+	j, assumed := a.glueLine()
+	timber, density, from := a.density()
 	j.DensityKgM3 = density
 	plan, err := j.Clamps()
 	if err != nil {
 		return ask(err.Error())
 	}
-	mm := func(v float64) string {
-		l, _ := measure.FromMM(v)
-		return out.Text(l, measure.Nearest)
-	}
-	ans := say(fmt.Sprintf("%s, about %s apart, the first %s from each end", plural(plan.Clamps, "clamp", "clamps"), mm(plan.SpacingMM), mm(plan.EndMM)))
+	ans := say(fmt.Sprintf("%s, about %s apart, the first %s from each end", plural(plan.Clamps, "clamp", "clamps"), a.mm(plan.SpacingMM), a.mm(plan.EndMM)))
 	ans.Values["clamps"], ans.Values["spacing_mm"], ans.Values["end_mm"] = plan.Clamps, plan.SpacingMM, plan.EndMM
 	ans.Values["force_n"], ans.Values["pressure_mpa"] = plan.ForceN, plan.PressureMPa
 	ans.line(fmt.Sprintf("%d by spread at 45° (%s a clamp), %d by pressure (%s MPa for %s, %s kN in all, %s kN a clamp); the larger counts.",
-		plan.BySpread, mm(plan.SpreadMM), plan.ByPressure, measure.Decimal(plan.PressureMPa, 2), timber,
+		plan.BySpread, a.mm(plan.SpreadMM), plan.ByPressure, measure.Decimal(plan.PressureMPa, 2), timber,
 		measure.Decimal(plan.ForceN/1000, 1), measure.Decimal(j.ForceN/1000, 1)))
 	if assumed != "" {
-		ans.line(assumed[1:])
+		ans.line(assumed)
 	}
-	ans.line("Edge joint; spread and force are common practice. Put cauls under the pads and work from the middle outwards.")
+	a.useCaution(&ans)
+	a.jointLine(&ans, plan)
 	a.fewer(&ans, j)
+	a.clampReasons(&ans, j, plan, density, from)
 	return ans
+}
+
+// jointLine says what kind of joint was counted for, and the caution that goes with it.
+func (a *Ask) jointLine(ans *Answer, plan clamp.Plan) {
+	joint := "Edge joint"
+	if a.Word("joint") == faceJoint {
+		joint = "Faces glued together"
+		if plan.Clamps >= manyClamps && a.Word("layers") != boardLayers {
+			ans.caution("A bend on a form stores force: clamp from one end on, stand aside, release in the reverse order.")
+		}
+	}
+	ans.line(joint + "; spread and force are common practice. Put cauls under the pads and work from the middle outwards.")
+}
+
+// manyClamps is the number from which a lamination is warned of: common practice, no source.
+const manyClamps = 6
+
+func (a *Ask) mm(v float64) string {
+	l, _ := measure.FromMM(v)
+	return a.Out().Text(l, measure.Nearest)
+}
+
+// glueLine makes the joint that was said. Of an edge joint the glue line is as wide as the
+// boards are thick, and the pads press through their width. Of faces it is as wide as the
+// boards are, and the pads press through the outermost layer.
+func (a *Ask) glueLine() (j clamp.Joint, assumed string) {
+	j.ForceN = a.Settings.clampForce()
+	j.LengthMM, _ = a.Float("length_mm")
+	j.CaulMM, _ = a.Float("caul_mm")
+	width, hasWidth := a.Float("width_mm")
+	thickness, hasThickness := a.Float("thickness_mm")
+	if a.Word("joint") == faceJoint {
+		return a.faces(j, width, thickness)
+	}
+	j.ThroughMM, j.GlueWidthMM = width, thickness
+	if !hasWidth {
+		j.ThroughMM = assumedWidthMM
+		assumed = fmt.Sprintf("Width not said: %d mm assumed.", assumedWidthMM)
+	}
+	if !hasThickness {
+		j.GlueWidthMM = assumedThicknessMM
+		assumed = strings.TrimSpace(assumed + fmt.Sprintf(" Thickness not said: %d mm assumed.", assumedThicknessMM))
+	}
+	return j, assumed
+}
+
+// faces completes a joint of faces: the whole thickness is shared by the plies when their
+// number was said.
+func (a *Ask) faces(j clamp.Joint, width, thickness float64) (clamp.Joint, string) {
+	var assumed []string
+	j.GlueWidthMM = width
+	plies, counted := a.Float("plies")
+	layer, said := a.Float("ply_mm")
+	switch {
+	case said:
+		j.ThroughMM = layer
+	case counted && thickness > 0 && plies > 1:
+		j.ThroughMM = thickness / plies
+	case a.Word("layers") == boardLayers && thickness > 0:
+		j.ThroughMM = thickness
+	default:
+		j.ThroughMM = assumedPlyMM
+		assumed = append(assumed, fmt.Sprintf("Plies not said: %d mm thick assumed.", assumedPlyMM))
+	}
+	if j.CaulMM == 0 && j.ThroughMM < assumedCaulMM {
+		j.CaulMM = assumedCaulMM
+		assumed = append(assumed, fmt.Sprintf("A caul or form %d mm thick under the pads is counted in; without one it takes many more.", assumedCaulMM))
+	}
+	return j, strings.Join(assumed, " ")
+}
+
+func (a *Ask) clampReasons(ans *Answer, j clamp.Joint, p clamp.Plan, density float64, from string) {
+	n := func(v float64) string { return measure.Decimal(v, 1) }
+	ans.because(
+		fmt.Sprintf("Spread: %s / (%d + 2 × (%s + %s)) mm = %s → %d (pad, caul and wood down to the glue line).", n(j.LengthMM), clamp.DefaultPadMM, n(j.CaulMM), n(j.ThroughMM),
+			measure.Decimal(j.LengthMM/p.SpreadMM, 2), p.BySpread),
+		fmt.Sprintf("Pressure: %s MPa × %s × %s mm = %s kN; / %s kN = %s → %d.", measure.Decimal(p.PressureMPa, 2), n(j.LengthMM), n(j.GlueWidthMM), n(p.ForceN/1000), n(j.ForceN/1000),
+			measure.Decimal(p.ForceN/j.ForceN, 2), p.ByPressure),
+		fmt.Sprintf("Pressure by density: %s MPa at 300 kg/m³ to %s at 1000, USDA Wood Handbook chapter 10 (from memory; aircraft repair manual AC 43.13-1B agrees, read there); here %s kg/m³%s.",
+			measure.Decimal(clamp.LowestMPa, 1), measure.Decimal(clamp.HighestMPa, 1), measure.Decimal(density, 0), from),
+		"Rule of thumb, no source: the 45° spread, and what one clamp gives (half it if unsure, or set it: “our clamps give 3 kN”).")
 }
 
 // assumedWidthMM and assumedThicknessMM stand in for sizes that were not said: a narrow and a
 // thick board, which both ask for more clamps. Common practice, no source.
 const assumedWidthMM, assumedThicknessMM = 50, 40
 
+// assumedPlyMM and assumedCaulMM stand in for the plies of a lamination and for what lies
+// between them and the pads. Common practice, no source.
+const assumedPlyMM, assumedCaulMM = 5, 20
+
 // density gives the timber's density, the heaviest of what the name may mean: more pressure.
-func (a *Ask) density() (timber string, kgM3 float64) {
+func (a *Ask) density() (timber string, kgM3 float64, from string) {
 	if s, ok := wood.Find(a.Word("species")); ok {
 		if d, err := s.DensityKgM3(); err == nil {
-			return s.Name, d.High.Value
+			return s.Name, d.High.Value, ", " + knownBy(d.High, "density")
 		}
 	}
-	return "a middling hardwood", clamp.DefaultDensityKgM3
+	return "a middling hardwood", clamp.DefaultDensityKgM3, ", assumed"
+}
+
+// Words of a request for clamps.
+const (
+	faceJoint, edgeJoint = "face", "edge"
+	boardLayers          = "boards"
+)
+
+// readJoint tells faces from edges, and reads the plies of a lamination.
+func readJoint(r *speech.Reading) {
+	readUse(r)
+	boards := r.Says("face to|- face") || r.Says("face joint|joints|glued|gluing") || r.Says("double|doubled|doubling thickness|up")
+	switch {
+	case r.Says("edge|edges") && !boards, r.Says("panel|top") && !r.Says("laminate|lamination|laminated|bow|plies"):
+		r.Word("joint", edgeJoint)
+	case boards || r.Says("laminate|laminating|lamination|laminated|plies|ply|veneers|bow|laminates|laminations|strips|layers"):
+		r.Word("joint", faceJoint)
+	}
+	if boards {
+		r.Word("layers", boardLayers)
+	}
+	if i, ok := r.Find("# =plies|strips|layers|laminations|veneers"); ok && r.Items[i].Q.Integer && r.Items[i].Q.Unit == nil {
+		r.Set("plies", i)
+	}
+	for _, p := range []string{"plies|strips|layers|veneers|laminations of|are|at|,|each? #length", "plies|strips|layers|veneers # thick", "# thick? =plies|strips|layers|veneers|ply"} {
+		if i, ok := r.Find(p); ok && r.Items[i].Q.Kind != speech.KindCount && r.Alone(i) || ok && r.Items[i].Q.Unit != nil {
+			r.Set("ply_mm", i)
+			return
+		}
+	}
+}
+
+// needJoint asks for the length, and for the width of faces: the pressure goes by it.
+func needJoint(r *speech.Reading) {
+	if r.Request.Word("joint") == faceJoint {
+		r.AskFor("width_mm", "How wide are the faces that are glued?", "width_mm")
+	}
+	r.AskFor("length_mm", "How long is the joint, and how wide and thick are the boards?", "length_mm")
 }
 
 // fewer says what to do with the clamps that are there.

@@ -29,6 +29,7 @@ func convert() *Topic {
 	return &Topic{
 		Title:    "mm, inches and other units",
 		Examples: []string{"11/16 in mm", "830 in inches", "5' 7 3/8\" to mm"},
+		Restates: true,
 		Form: speech.Form{
 			Name: "convert",
 			Cues: []speech.Cue{
@@ -166,6 +167,7 @@ func answerConvert(a *Ask) Answer {
 			ans.Values[unit] = vs[0]
 		}
 	}
+	ans.because(unitReasons(list, results)...)
 	ans.Answer = lines[0]
 	if len(lines) > 1 {
 		ans.Answer = strings.Join(lines, "; ")
@@ -177,6 +179,27 @@ func answerConvert(a *Ask) Answer {
 		}
 	}
 	return ans
+}
+
+// exactUnits are units with what they are by definition.
+var exactUnits = map[string]string{
+	"in": "1 in = 25.4 mm", "ft": "1 ft = 12 in = 304.8 mm", "yd": "1 yd = 914.4 mm", "lb": "1 lb = 0.45359237 kg", "oz": "1 oz = 1/16 lb",
+	"ft2": "1 ft² = 0.3048² m²", "ft3": "1 ft³ = 28.316846592 l", "bf": "1 board foot = 144 cubic inches", "gal": "1 US gallon = 231 cubic inches",
+	"f": "°C = (°F − 32) × 5/9", "lbf": "1 lbf = 4.4482216152605 N", "psi": "1 psi = 1 lbf on a square inch",
+}
+
+// unitReasons says what the units are that a conversion went by.
+func unitReasons(list []speech.Slot, results map[string][]float64) []string {
+	var facts []string
+	for symbol, text := range exactUnits {
+		said := slices.ContainsFunc(list, func(s speech.Slot) bool { return s.Unit == symbol })
+		if _, shown := results[symbol]; said || shown {
+			facts = append(facts, text)
+		}
+	}
+	slices.Sort(facts)
+	facts = append(facts, "metric prefixes are tens")
+	return []string{strings.Join(facts, "; ") + ".", "Exact by definition (international yard and pound, 1959; SI); only what is printed is rounded. From memory."}
 }
 
 // convertOne adds a number to the results in every unit of its kind and words it.

@@ -34,9 +34,9 @@ func finishedSize() *Topic {
 				{Weight: -3, Pattern: "rough|sawn|raw size|sizes"},
 				{Weight: -3, Pattern: "what|how big .. rough|start|saw"},
 			},
-			Needs:  append(partNeeds(shortestPart), allowanceNeed("length"), allowanceNeed("width"), allowanceNeed("thickness")),
+			Needs:  append(partNeeds(shortestPart), allowanceNeed("length"), allowanceNeed("width"), allowanceNeed("thickness"), useNeed),
 			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
-			Before: readAllowances,
+			Before: readSizeRequest,
 			After:  sizesOfPiece("What is the rough size: length × width × thickness?"),
 		},
 		Answer: answerFinished,
@@ -58,5 +58,7 @@ func answerFinished(a *Ask) Answer {
 	if finished.Length > 0 && finished.Length != raw.Length {
 		ans.line("The length keeps that much for snipe at the ends; trim it last.")
 	}
+	a.machineCautions(&ans, raw, finished)
+	ans.because(sumText(out, raw, "−", x.Allowances, finished), x.reason())
 	return ans
 }

@@ -3,6 +3,7 @@ package commands
 import (
 	"fmt"
 	"math/big"
+	"strings"
 
 	"fettle/calc/glue"
 	"fettle/calc/measure"
@@ -18,6 +19,7 @@ func glueAmount() *Topic {
 		speech.Need{Name: "spread_g_m2", Kind: measure.KindMass, Label: "spread", Own: true, Min: 20, Max: 2000},
 		speech.Need{Name: "counted", Kind: speech.KindWord, Label: "counted", Own: true},
 		speech.Need{Name: "faces", Kind: speech.KindWord, Label: "faces", Vocab: facesWords},
+		useNeed,
 	)
 	return &Topic{
 		Title:    "how much glue",
@@ -40,6 +42,7 @@ func glueAmount() *Topic {
 				{Weight: 1, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|hide|polymer"},
 				{Weight: 1, Pattern: "joint|joints|line|lines|grams|spread"},
 				{Weight: -3, Pattern: "how long|soon"},
+				{Weight: -8, Pattern: "=coats|varnish|lacquer|paint|primer|stain|sealer"},
 				{Weight: -9, Pattern: "how many|much clamp|clamps|cramp|cramps|time|hours|minutes|days"},
 				{Weight: -4, Pattern: "open|clamp|cramp time"},
 			},
@@ -59,6 +62,7 @@ var facesWords = speech.NewVocabulary("faces", map[string][]string{
 
 // readSpread takes grams per square metre for the spread, not for a mass of something.
 func readSpread(r *speech.Reading) {
+	readUse(r)
 	if r.Says("# =strips|plies|layers|laminations|laminates|staves|strakes") || r.Says("# =boards|planks edge|side|together|glued") || r.Says("panel|top|board from|of|out # =boards|planks|staves|strips") {
 		r.Word("counted", "layers")
 	}
@@ -104,7 +108,7 @@ func answerGlueAmount(a *Ask) Answer {
 	if err != nil {
 		return ask(err.Error())
 	}
-	name := g.Name
+	name := midSentence(g.Name)
 	if !known {
 		name = "glue"
 	}
@@ -122,6 +126,18 @@ func answerGlueAmount(a *Ask) Answer {
 		ans.line(counted)
 	}
 	ans.line(fmt.Sprintf("%s g/m² of joint, %s (%s), each joint counted once, and 10 %% for pot and brush.", measure.Decimal(m.GM2, 0), spread, source))
+	a.useCaution(&ans)
+	rateFrom := g.SpreadGM2
+	if m.BothFaces {
+		rateFrom = g.BothGM2
+	}
+	from := knownBy(rateFrom)
+	if stated {
+		from = "as you said"
+	}
+	ans.because(
+		fmt.Sprintf("%s m² × %s g/m² × %s = %s g.", measure.Decimal(m.AreaM2, 4), measure.Decimal(m.GM2, 0), measure.Decimal(1+glue.WasteShare, 2), measure.Decimal(m.Grams, 1)),
+		"Spread: "+from+".", "Rule of thumb, no source: a tenth stays in pot and brush.")
 	for _, c := range g.Cautions {
 		ans.caution(c)
 	}
@@ -136,6 +152,14 @@ func (a *Ask) glueLines() (lines int, counted string) {
 		return n - 1, fmt.Sprintf("%d of them have %s between them.", n, plural(n-1, "glue line", "glue lines"))
 	}
 	return n, ""
+}
+
+// midSentence writes a name as it stands inside a sentence: acronyms keep their capitals.
+func midSentence(name string) string {
+	if len(name) > 1 && name[1] >= 'a' && name[1] <= 'z' {
+		return strings.ToLower(name[:1]) + name[1:]
+	}
+	return name
 }
 
 // gramsText rounds up to 5 g, above a kilogram to 50 g.

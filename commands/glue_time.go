@@ -17,7 +17,7 @@ func glueNeeds(ask string) []speech.Need {
 	return []speech.Need{
 		{Name: "adhesive", Kind: speech.KindWord, Label: "glue", Vocab: glueWords, Ask: ask},
 		{Name: "temperature_c", Kind: measure.KindTemperature, Label: "temperature", Min: coldestC, Max: warmestC, Sign: true,
-			Roles: []string{"at|with|is|in about|around|only|just? #", "# outside|inside|here|in"}},
+			Roles: []string{"at|with|is about|around|only|just? #", "# outside|inside|here|in"}},
 		{Name: "humidity_pct", Kind: measure.KindPercent, Label: "humidity", Min: 1, Max: 100, Roles: []string{"humidity of|is|:|at? #", "# humidity|rh|relative", "rh of|is|:? #"}},
 	}
 }
@@ -49,9 +49,12 @@ func glueTime() *Topic {
 				{Weight: -4, Pattern: "^ glued|just|have|i've|we've glued|up"},
 				{Weight: -6, Pattern: "went|are|is|put|been|went|since in|into the? clamps|cramps"},
 				{Weight: -4, Pattern: "how much|many"},
+				{Weight: -8, Pattern: "=coats|recoat|overcoat"},
+				{Weight: -8, Pattern: "varnish|lacquer|paint|primer|oil|stain|wax|undercoat takes|take|to|is|be|fully|need|needs|really|properly|=dry|dries|cure|cures|cured|hard"},
 				{Weight: -3, Pattern: "our|my|this|the glue|pva|epoxy : .. open"},
 			},
-			Needs: needs,
+			Needs:  append(needs, useNeed),
+			Before: readUse,
 		},
 		Answer: answerGlueTime,
 	}
@@ -88,6 +91,7 @@ func answerGlueTime(a *Ask) Answer {
 	case errors.As(err, &cold):
 		ans := say("Don't glue: " + cold.Glue + " needs at least " + measure.Decimal(cold.MinC, 1) + " °C")
 		ans.Values["min_temperature_c"] = cold.MinC
+		ans.because(fmt.Sprintf("%s °C is below the lowest for it, %s °C: %s.", measure.Decimal(temp, 1), measure.Decimal(cold.MinC, 1), knownBy(g.MinC)), "No waiting makes up for it, so no time is worked out.")
 		ans.line(fmt.Sprintf("At %s °C %s. Warm the wood, the glue and the room, or wait.", measure.Decimal(temp, 1), cold.Reason))
 		return ans
 	case err != nil && !errors.As(err, &hot):
@@ -96,6 +100,7 @@ func answerGlueTime(a *Ask) Answer {
 		ans := say("Don't glue: too warm")
 		ans.Values["min_temperature_c"] = g.MinC.Value
 		ans.line(hot.Error())
+		ans.because(fmt.Sprintf("%s °C is above the highest for it, %s °C: %s.", measure.Decimal(temp, 1), measure.Decimal(g.MaxC.Value, 1), knownBy(g.MaxC)))
 		return ans
 	}
 	ans := say(fmt.Sprintf("%s at %s °C: open %s, clamp %s", capital(g.Name), measure.Decimal(temp, 1),
@@ -105,10 +110,24 @@ func answerGlueTime(a *Ask) Answer {
 	ans.line(fmt.Sprintf("Plane or sand after %s; full strength after %s; not below %s °C.",
 		minutesText(times.WorkMin), minutesText(times.CureMin), measure.Decimal(times.MinTempC, 1)))
 	ans.line(glueSource(g, assumed))
+	a.useCaution(&ans)
+	glueReasons(&ans, g, temp, humidity, times)
 	for _, c := range g.Cautions {
 		ans.caution(c)
 	}
 	return ans
+}
+
+func glueReasons(ans *Answer, g glue.Glue, temp, humidity float64, t glue.Times) {
+	at := measure.Decimal(g.AtC, 1)
+	ans.because(
+		fmt.Sprintf("At %s °C: open %s (%s), clamp %s (%s).", at, minutesDown(g.OpenMin.Value), knownBy(g.OpenMin), minutesText(g.ClampMin.Value), knownBy(g.ClampMin)),
+		fmt.Sprintf("Clamp: %s × %s = %s at %s °C, with 2^((%s − t)/10) below %s °C; waiting is never shortened and open time never lengthened.",
+			minutesText(g.ClampMin.Value), measure.Decimal(t.ClampMin/g.ClampMin.Value, 2), minutesText(t.ClampMin), measure.Decimal(temp, 1), at, at))
+	if !math.IsNaN(humidity) {
+		ans.because(fmt.Sprintf("Air of %s %% counts beside %d %%: rule of thumb.", measure.Decimal(humidity, 0), int(glue.ReferenceHumidityPct)))
+	}
+	ans.because("Rule of thumb, no source: twice the time for every 10 °C colder.")
 }
 
 // temperature is the one said, else the project's, else the one that the figures belong to.

@@ -40,6 +40,7 @@ func help() *Topic {
 				{Weight: 6, Pattern: "topics|topic|instructions"},
 				{Weight: -9, Pattern: "note|remember :"},
 				{Weight: -9, Pattern: "what|which .. units .. work|working|set|using|use in|we|to|here|this|project|now"},
+				{Weight: -9, Pattern: "how much|heavy can|will|could|does it|this|that|the|a"},
 				{Weight: -6, Pattern: "with? #"},
 			},
 			Needs:  []speech.Need{{Name: "about", Kind: speech.KindWord, Own: true}},

@@ -279,7 +279,7 @@ func orLength(p bend.Plan) string {
 func (a *Ask) layUp(ans *Answer, b bend.Bow, p bend.Plan, s bend.Strips) {
 	g, known := a.glueOf()
 	j := clamp.Joint{LengthMM: p.OutsideMM, GlueWidthMM: s.WidthMM, ThroughMM: b.ThicknessMM, ForceN: a.Settings.clampForce()}
-	_, j.DensityKgM3 = a.density()
+	_, j.DensityKgM3, _ = a.density()
 	if need, err := clamp.PressureMPa(j.DensityKgM3); err == nil && known && g.HighMPa.Value > 0 {
 		j.PressureMPa = min(need, g.HighMPa.Value)
 	}

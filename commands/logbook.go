@@ -143,13 +143,43 @@ func isLogWord(w string) bool {
 	return w == "log" || w == "histori" || w == "logbook" || w == "happen" || w == "did" || w == "do"
 }
 
-// search asks the log and leaves out the questions put to it.
-func (a *Ask) search(q store.Query) ([]store.Entry, error) {
-	found, err := a.Tx.Search(q)
-	return slices.DeleteFunc(found, func(e store.Entry) bool {
-		t, known := a.house.named(e.Topic)
-		return known && t.Quiet && e.Topic != "project"
-	}), err
+// mostPages bounds how far back the log is looked through for entries worth showing.
+const mostPages = 20
+
+// search asks the log, page by page, and leaves out what only looked something up.
+func (a *Ask) search(q store.Query) (kept []store.Entry, err error) {
+	for range mostPages {
+		found, err := a.Tx.Search(q)
+		if err != nil {
+			return nil, err
+		}
+		for _, e := range found {
+			if worth, err := a.worthShowing(q, e); err != nil {
+				return nil, err
+			} else if worth {
+				kept = append(kept, e)
+			}
+		}
+		if len(found) < q.Limit || len(kept) >= q.Limit {
+			return kept[:min(len(kept), q.Limit)], nil
+		}
+		q.Before = found[len(found)-1].ID
+	}
+	return kept, nil
+}
+
+// worthShowing leaves out questions to the log and to help, and requests about notes and
+// settings that changed nothing; chatter counts only for who looks for words.
+func (a *Ask) worthShowing(q store.Query, e store.Entry) (bool, error) {
+	t, known := a.house.named(e.Topic)
+	switch {
+	case !known:
+		return len(q.Words) > 0, nil
+	case e.Topic == "note" || e.Topic == "setting" || e.Topic == "project":
+		cs, err := a.Tx.ChangesBy(e.ID)
+		return len(cs) > 0, err
+	}
+	return !t.Quiet, nil
 }
 
 func (a *Ask) showEntries(entries []store.Entry, said string) Answer {

@@ -65,9 +65,7 @@ func writeLookalikes(t *testing.T, used []string) {
 func usedWords() []string {
 	var out []string
 	add := func(pattern string) {
-		for _, f := range strings.FieldsFunc(pattern, func(r rune) bool { return strings.ContainsRune(" |=?^$#.", r) }) {
-			out = append(out, f)
-		}
+		out = append(out, strings.FieldsFunc(pattern, func(r rune) bool { return strings.ContainsRune(" |=?^$#.", r) })...)
 	}
 	for _, topic := range commands.Topics() {
 		for _, c := range topic.Cues {

@@ -47,7 +47,7 @@ func moisture() *Topic {
 				{Name: "species", Kind: speech.KindWord, Label: "timber", Vocab: speciesWords},
 				{Name: "wanted", Kind: speech.KindWord, Label: "wanted", Own: true},
 			},
-			Before: readWanted,
+			Before: readWantedAir,
 			After:  needAir,
 		},
 		Answer: answerMoisture,
@@ -57,9 +57,9 @@ func moisture() *Topic {
 // wantedHumidity stands in a request for the air that keeps wood at a moisture content.
 const wantedHumidity = "humidity"
 
-// readWanted tells whether the humidity is asked for instead of the wood's moisture. Then the
+// readWantedAir tells whether the humidity is asked for instead of the wood's moisture. Then the
 // one percentage is the wood's.
-func readWanted(r *speech.Reading) {
+func readWantedAir(r *speech.Reading) {
 	if !r.Says("what|which|how much? humidity|rh|humid|relative") && !r.Says("humidity|rh .. keep|keeps|for|hold|holds|give|gives|get wood|timber|oak|boards") && !r.Says("humidity|rh .. keep|keeps|for|hold|holds|give|gives #percent") && !r.Says("how damp|humid|dry may|must|should|can|does|has the? air") {
 		return
 	}

@@ -31,7 +31,7 @@ func project() *Topic {
 			Needs:  []speech.Need{{Name: "action", Kind: speech.KindWord, Own: true}, {Name: "name", Kind: speech.KindWord, Own: true}},
 			Before: readProject,
 			After: func(r *speech.Reading) {
-				if r.Request.Word("action") == "start" && r.Request.Word("name") == "" {
+				if a := r.Request.Word("action"); (a == "start" || a == "") && r.Request.Word("name") == "" {
 					r.Question = &speech.Question{Text: "What shall the project be called?", Need: "name"}
 				}
 			},
@@ -52,16 +52,18 @@ var (
 
 func readProject(r *speech.Reading) {
 	switch {
-	case r.Says("list|show|all .. projects") || r.Says("^ projects $") || r.Says("what|which|many projects"):
+	case r.Says("list|show|all .. projects") || r.Says("^ projects $") || r.Says("what|which|many =projects"):
 		r.Word("action", "list")
 	case r.Says("which|what|what's|whats .. project") || r.Says("where am|are i|we"):
 		r.Word("action", "which")
 	case r.Says("switch|go|change|swap|move|return|back .. to|over|on") && !r.Says("start|new|create|begin"):
 		r.Word("action", "switch")
 		nameAfter(r, switchPatterns)
-	default:
+	case r.Says("start|new|create|open|begin|make|another|set .. project|one") || r.Says("project called|named|titled|:|-") || r.Says("^ project"):
 		r.Word("action", "start")
 		nameAfter(r, startPatterns)
+	case r.Replying && len(r.Items) > 0:
+		r.Word("name", r.Rest(0))
 	}
 }
 
@@ -80,20 +82,17 @@ func answerProject(a *Ask) Answer {
 	return ans
 }
 
-// liveProjects are the names of the projects that were started, and the one in use.
+// liveProjects are the names of the place's own project and of those that were started.
 func (a *Ask) liveProjects() ([]string, error) {
 	things, err := a.Tx.Things(store.NoProject, whatProject)
 	if err != nil {
 		return nil, err
 	}
-	names := []string{}
-	here := false
+	names := []string{a.Home}
 	for _, t := range things {
-		names = append(names, t.Name)
-		here = here || store.Fold(t.Name) == store.Fold(a.Project.Name)
-	}
-	if !here {
-		names = append([]string{a.Project.Name}, names...)
+		if store.Fold(t.Name) != store.Fold(a.Home) {
+			names = append(names, t.Name)
+		}
 	}
 	return names, nil
 }

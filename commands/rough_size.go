@@ -56,19 +56,27 @@ func roughSize() *Topic {
 				{Weight: 3, Pattern: "size|stock|board|timber|blank|blanks|piece|plank to start|buy|saw|get|pull|take|pick|fetch|need"},
 				{Weight: 3, Pattern: "rough .. for|from #"},
 				{Weight: 3, Pattern: "# .. finished|planed|ready|par|pse .. rough|raw|sawn|oversize"},
+				{Weight: 3, Pattern: "rough|sawn size|sizes? $"},
+				{Weight: 3, Pattern: ",|- rough|sawn|raw $"},
 				{Weight: 2, Pattern: "^ rough|roughs|roughing|sawn"},
 				{Weight: 2, Pattern: "rough|raw|sawn .. finished|finish|planed|ready|done"},
 				{Weight: 2, Pattern: "finish|finished|finishing|finishes at|to|size|sizes? #"},
 				{Weight: 1, Pattern: "finished|finish|planed|nett|net|par|ready|done"},
 			},
-			Needs:  append(partNeeds(shortestPart), allowanceNeed("length"), allowanceNeed("width"), allowanceNeed("thickness")),
+			Needs:  append(partNeeds(shortestPart), allowanceNeed("length"), allowanceNeed("width"), allowanceNeed("thickness"), useNeed),
 			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
 			Items:  true,
-			Before: readAllowances,
+			Before: readSizeRequest,
 			After:  sizesOfPiece("What are the finished sizes: length × width × thickness?"),
 		},
 		Answer: answerRough,
 	}
+}
+
+// readSizeRequest reads the allowances, and what the piece is for.
+func readSizeRequest(r *speech.Reading) {
+	readUse(r)
+	readAllowances(r)
 }
 
 // sizesOfPiece asks for the sizes of a piece when none were said, and sorts out two numbers
@@ -142,7 +150,57 @@ func answerRough(a *Ask) Answer {
 	ans.line("Allowances: " + x.describe(out, known(finished)) + ".")
 	a.gang(&ans, finished, x, count, out)
 	ans.line("Order: " + orderOfWork())
+	a.machineCautions(&ans, raw, finished)
+	ans.because(sumText(out, finished, "+", x.Allowances, raw))
+	a.sawnReason(&ans, finished, x, raw, out)
+	ans.because(x.reason())
 	return ans
+}
+
+// sumText writes the allowances as sums: 600 + 100 = 700 long.
+func sumText(out measure.System, from piece.Size, sign string, x rough.Allowances, to piece.Size) string {
+	var parts []string
+	for _, d := range []struct {
+		from, allowance, to measure.Length
+		name                string
+	}{{from.Length, x.Length, to.Length, "long"}, {from.Width, x.Width, to.Width, "wide"}, {from.Thickness, x.Thickness, to.Thickness, "thick"}} {
+		if d.from == 0 {
+			continue
+		}
+		exact, link := d.from+d.allowance, "="
+		if sign == "−" {
+			exact = d.from - d.allowance
+		}
+		if exact != d.to {
+			link = "→" // the sawn size above it
+		}
+		parts = append(parts, fmt.Sprintf("%s %s %s %s %s %s", out.Exact(d.from), sign, out.Exact(d.allowance), link, out.Exact(d.to), d.name))
+	}
+	return strings.Join(parts, "; ") + "."
+}
+
+// reason says where the allowances are from.
+func (x allowances) reason() string {
+	for _, d := range dimensions {
+		if !x.own[d.name] {
+			return "Allowances that nobody set are a rule of thumb, common practice without a source."
+		}
+	}
+	return "The allowances are your own."
+}
+
+// sawnReason says where the sawn thickness is from, and how short parts are ganged.
+func (a *Ask) sawnReason(ans *Answer, finished piece.Size, x allowances, raw piece.Size, out measure.System) {
+	if _, own := a.Settings.sawn(); own && raw.Thickness > 0 {
+		ans.because("Sawn thicknesses: your merchant's, as you set them.")
+	} else if raw.Thickness > finished.Thickness+x.Thickness {
+		ans.because("Sawn thickness: the next one of EN 1313-2 (from memory).")
+	}
+	if n, ganged := ans.Values["per_blank"].(int); ganged {
+		kerf, _ := a.Settings.length("kerf")
+		ans.because(fmt.Sprintf("Blank: %d × %s + %d × %s kerf + %s for the ends, and never under the shortest piece for the machines (300 mm: HSE on the surface planer, read there).",
+			n, out.Exact(finished.Length), n-1, out.Exact(kerf), out.Exact(x.Length)))
+	}
 }
 
 // orderOfWork is the steps of machining in one line.
@@ -238,7 +296,7 @@ func (a *Ask) gang(ans *Answer, finished piece.Size, x allowances, count int, ou
 		blank := g.Each[0].Length
 		ans.Values["blanks"], ans.Values["per_blank"], ans.Values["blank_length_mm"] = g.Blanks, g.PerBlank, blank.MM()
 		ans.line(fmt.Sprintf("Under %s a part is too short for the machines: machine %s and cut the parts out last.", out.Text(minimum, measure.Nearest), blanksText(g, out)))
-		ans.caution(fmt.Sprintf("Keep what goes through planer and thicknesser over %s; use push blocks.", out.Text(minimum, measure.Nearest)))
+		ans.caution(shortStock(out, minimum))
 		return
 	}
 	if g.Saving > 0 && count > 1 {
@@ -254,12 +312,15 @@ func blanksText(g rough.Ganging, out measure.System) string {
 	return strings.Join(parts, " and ")
 }
 
+// mostReasons bounds the items that are explained one by one.
+const mostReasons = 4
+
 // answerRoughItems answers several sizes at once; the values are the totals.
 func answerRoughItems(a *Ask) Answer {
 	ans := say("")
 	var volume float64
 	total := 0
-	for _, it := range a.Request.Items {
+	for k, it := range a.Request.Items {
 		one := *a
 		one.Request = it
 		for name, s := range a.Request.Slots {
@@ -272,7 +333,12 @@ func answerRoughItems(a *Ask) Answer {
 			return part
 		}
 		ans.line(understood(it, a.Form) + " → " + strings.TrimPrefix(part.Answer, "Rough "))
-		ans.Cautions = append(ans.Cautions, part.Cautions...)
+		for _, c := range part.Cautions {
+			ans.caution(c)
+		}
+		if k < mostReasons {
+			ans.because(part.reasons...)
+		}
 		total += one.Count()
 		if v, ok := part.Values["volume_m3"].(float64); ok {
 			volume += v

@@ -39,8 +39,9 @@ func setting() *Topic {
 	return &Topic{
 		Title:    "the project's settings: kerf, allowances, units, sawn sizes, glue",
 		Examples: []string{"kerf is 3.2", "we work in inches", "always allow 80 on length", "our glue: open 8, clamp 40 at 20 degrees", "listen here"},
+		Restates: true,
 		Form: speech.Form{
-			Name: "setting",
+			Name: "setting", Writes: true,
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "kerf"},
 				{Weight: 4, Pattern: "blade|sawblade is|takes|cuts|now|of|at|eats #"},
@@ -71,6 +72,7 @@ func setting() *Topic {
 				{Weight: 5, Pattern: "stop listening"},
 				{Weight: 5, Pattern: "answer|reply|use|no|stop using? in? a? threads|thread"},
 				{Weight: 5, Pattern: "answer|reply only when"},
+				{Weight: 7, Pattern: "what|which sawn|stock .. do|are you|we|i use|using|have|set|assume|take|go|list|stock"},
 				{Weight: 5, Pattern: "what|which|show|list .. settings|setting"},
 				{Weight: 4, Pattern: "^ settings"},
 				{Weight: 4, Pattern: "what|what's|which is|are? .. =set|setting to|at ? $"},

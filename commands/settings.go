@@ -108,7 +108,7 @@ func glueSetting() settingSpec {
 		return speech.Need{Name: name, Kind: measure.KindDuration, Label: label, Min: lo, Max: hi, Roles: roles}
 	}
 	return settingSpec{
-		name: "glue", title: "glue", asked: []string{"our glue", "the glue", "glue"},
+		name: "glue", title: "your glue", asked: []string{"our glue", "the glue", "glue"},
 		needs: []speech.Need{
 			minutes("open_min", "open time", 0.5, 1440, "open|assembly time|for? is|of|:|= ? #", "open time? #", "open .. is #", "# open"),
 			minutes("clamp_min", "clamp time", 1, 10080, "clamp|cramp|press time|for? #", "clamp|cramp|clamped|clamps|cramps time? is|of|:|=|for #", "# in the? clamps|cramps", "# clamp|clamped|clamping"),
@@ -121,7 +121,7 @@ func glueSetting() settingSpec {
 			if !ok {
 				return "not set"
 			}
-			return fmt.Sprintf("%s, open %s, clamp %s at %s °C", g.Name, minutesText(g.OpenMin.Value), minutesText(g.ClampMin.Value), measure.Decimal(g.AtC, 1))
+			return fmt.Sprintf("open %s, clamp %s at %s °C", minutesText(g.OpenMin.Value), minutesText(g.ClampMin.Value), measure.Decimal(g.AtC, 1))
 		},
 	}
 }
@@ -209,9 +209,9 @@ func (s Settings) sawnText() string {
 	sizes, own := s.sawn()
 	parts := make([]string, len(sizes))
 	for i, l := range sizes {
-		parts[i] = strings.TrimSuffix(s.System().Exact(l), " "+string(s.System()))
+		parts[i] = s.System().Exact(l)
 	}
-	text := strings.Join(parts, ", ") + " " + string(s.System())
+	text := strings.Join(parts, ", ")
 	if !own {
 		text += " (EN 1313-2)"
 	}

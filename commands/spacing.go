@@ -42,6 +42,10 @@ func spacing() *Topic {
 				{Weight: -4, Pattern: "clamp|clamps|cramp|cramps"},
 				{Weight: -6, Pattern: "#size"},
 				{Weight: -3, Pattern: "pilot|counterbore"},
+				{Weight: -7, Pattern: "load|weight .. spread|evenly"},
+				{Weight: -7, Pattern: "spread|even .. load|weight"},
+				{Weight: -3, Pattern: "ends? =fixed|clamped|rigid|free|resting"},
+				{Weight: -3, Pattern: "=fixed|clamped|rigid|free|resting ends"},
 				{Weight: -4, Pattern: "rough|sawn|volume|weigh|cost|price|board feet|foot"},
 				{Weight: -4, Pattern: "glue|epoxy|pva|polyurethane|varnish|oil"},
 				{Weight: -4, Pattern: "radius|chord|mitre|miter|diagonal|diagonals|opening|acrylic|sag|movement|move|plies|laminate|compound|slope"},
@@ -98,7 +102,7 @@ func answerSpacing(a *Ask) Answer {
 	row, err := s.Row()
 	var tight *layout.TooTightError
 	if errors.As(err, &tight) {
-		return ask(fmt.Sprintf("That doesn't fit: %s. How many, or how wide?", strings.TrimSuffix(err.Error(), ".")))
+		return ask(capital(strings.TrimSuffix(err.Error(), ".")) + ". How many, or how wide?")
 	}
 	if err != nil {
 		return ask(err.Error())
@@ -112,7 +116,35 @@ func answerSpacing(a *Ask) Answer {
 	}
 	ans.line("Centres from one end: " + running(out, row.Centres))
 	ans.line(ends + " Mark all from the one end, so that errors don't add up.")
+	ans.because(spacingSum(out, s, row), "Geometry; every position is measured from the one end and rounded once.")
 	return ans
+}
+
+// spacingSum writes the gap as a sum, by what happens at the ends.
+func spacingSum(out measure.System, s layout.Spacing, row layout.Row) string {
+	things, gaps, margin := "", row.Count-1, ""
+	if s.Item > 0 {
+		things = fmt.Sprintf(" − %d × %s", row.Count, out.Exact(s.Item))
+	}
+	switch {
+	case s.Pitch > 0:
+		return fmt.Sprintf("%s apart as you said: %d of them take %s of %s, and the rest is left at the ends.", out.Exact(s.Pitch), row.Count, out.Exact(row.Centres[row.Count-1]-row.Centres[0]+s.Item), out.Exact(s.Span))
+	case s.Ends == layout.MarginEnds:
+		margin = fmt.Sprintf(" − 2 × %s", out.Exact(s.End))
+	case s.Ends == layout.EqualEnds:
+		gaps = row.Count + 1
+	}
+	if gaps < 1 {
+		return fmt.Sprintf("One of them stands in %s, with nothing to divide.", out.Exact(s.Span))
+	}
+	sum := fmt.Sprintf("Gap = (%s%s%s) / %d = %s", out.Exact(s.Span), margin, things, gaps, out.Exact(row.Gap))
+	if s.Item > 0 {
+		sum += fmt.Sprintf("; pitch = gap + %s = %s", out.Exact(s.Item), out.Exact(row.Pitch))
+	}
+	if s.MostGap > 0 && s.Count == 0 {
+		sum += fmt.Sprintf("; %d is the fewest with no gap over %s", row.Count, out.Exact(s.MostGap))
+	}
+	return sum + "."
 }
 
 // ends settles what happens at the ends and says it.

@@ -14,6 +14,7 @@ type Topic struct {
 	Title    string   // what it does, in a few words
 	Examples []string // sentences that work
 	Answer   func(*Ask) Answer
+	Restates bool // the headline says what was read
 	Quiet    bool // never takes part in follow-ups: help, log, undo
 }
 
@@ -25,7 +26,7 @@ type house struct {
 
 var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), spacing(), convert(), amountOf(),
-	screw(), lamination(), movement(), moisture(), expansion(),
+	sag(), coverage(), screw(), lamination(), movement(), moisture(), expansion(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 

@@ -64,6 +64,10 @@ func Hear(t Turn) (*Heard, error) {
 	if u.Manner == speech.Correction {
 		h.corrects = last
 	}
+	if u.Declined {
+		h.Answer = finish(say("All right, I leave that"), u.Request.Topic, nil, nil)
+		return h, nil
+	}
 	if u.Manner == speech.Nothing {
 		return h, h.nothing(u)
 	}
@@ -170,6 +174,9 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 		return err
 	}
 	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
+	if topic.Restates && h.Answer.Question == "" {
+		h.Answer.Text = wording(h.Answer, "")
+	}
 	if topic.Quiet && r.Open == nil {
 		return nil
 	}
@@ -182,7 +189,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 	t := h.turn
 	return &Ask{Request: r, Form: &topic.Form, Manner: h.manner, Settings: settings, System: settings.System(),
-		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Tx: t.Tx, house: all}
+		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Tx: t.Tx, house: all}
 }
 
 // finish puts an answer together: what was understood, the headline, the whole text.
@@ -213,6 +220,13 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 		a.Text = a.Answer + ". " + strings.Join(a.details, " ")
 		return a
 	}
+	a.Text = wording(a, said)
+	return a
+}
+
+// wording puts the whole reply together: the headline, what was understood, the details, the
+// cautions.
+func wording(a Answer, said string) string {
 	text := func(s string) string { return s }
 	if a.echo {
 		text = harmless
@@ -228,8 +242,7 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 	for _, c := range a.Cautions {
 		b.WriteString("\n⚠ " + c)
 	}
-	a.Text = b.String()
-	return a
+	return b.String()
 }
 
 // Understood says whether the message holds a request at all.

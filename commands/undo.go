@@ -38,14 +38,18 @@ func undo() *Topic {
 }
 
 func answerUndo(a *Ask) Answer {
-	last, ok, err := a.Tx.LastUndoable(a.Project.ID, a.WhoKey, 0)
+	last, ok, err := a.Tx.LastUndoable(a.Project.ID, a.Place, a.WhoKey, 0)
 	if err != nil {
 		return ask(store.Sentence(err))
 	}
 	if !ok {
 		return say("There is nothing of yours to take back here")
 	}
-	ans := say(shorten("Taken back: "+last.Text, MaxHeadline))
+	what, err := changedBy(a.Tx, last.ID)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	ans := say(shorten(fmt.Sprintf("Taken back: %s (“%s”)", what, last.Text), MaxHeadline))
 	ans.echo = true
 	versions, err := versionsBefore(a.Tx, last)
 	if err != nil {
@@ -55,6 +59,19 @@ func answerUndo(a *Ask) Answer {
 		ans.effects = append(ans.effects, takeBack(v))
 	}
 	return ans
+}
+
+// changedBy names the things that an entry changed.
+func changedBy(tx *store.Tx, entry int64) (string, error) {
+	cs, err := tx.ChangesBy(entry)
+	if err != nil {
+		return "", err
+	}
+	var names []string
+	for _, c := range merge(cs) {
+		names = append(names, strings.ReplaceAll(c.Name, "_", " "))
+	}
+	return strings.Join(names, ", "), nil
 }
 
 // versionsBefore lists an entry and, of an edited message, the versions that it replaced,

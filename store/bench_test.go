@@ -265,7 +265,7 @@ func BenchmarkLookUp(b *testing.B) {
 			return err
 		},
 		"lastUndoable": func(tx *store.Tx) error {
-			_, _, err := tx.LastUndoable(project, "odin", 0)
+			_, _, err := tx.LastUndoable(project, "", "odin", 0)
 			return err
 		},
 		"waiting": func(tx *store.Tx) error {

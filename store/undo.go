@@ -126,13 +126,14 @@ func (t *Tx) markUndone(c Change, by int64) error {
 	return nil
 }
 
-// LastUndoable returns the newest entry in a project, by the person with this key or by anyone if
-// it is "", that changed something which is still in force, and whether there is one. With before
-// other than 0, only entries with a lower id count. Taking back an undo is not offered.
-func (t *Tx) LastUndoable(project int64, whoKey string, before int64) (Entry, bool, error) {
+// LastUndoable returns the newest entry in a project, or at a place if that is not "", by the person
+// with this key or by anyone if it is "", that changed something which is still in force, and
+// whether there is one. The place counts so that a change of project itself can be taken back.
+// With before other than 0, only entries with a lower id count. Taking back an undo is not offered.
+func (t *Tx) LastUndoable(project int64, place, whoKey string, before int64) (Entry, bool, error) {
 	return t.oneEntry("last undoable entry", `
 		SELECT `+entryColumns+` FROM changes c CROSS JOIN entries e ON e.id = c.entry_id
 		WHERE c.undoes IS NULL AND c.undone_by IS NULL AND c.entry_id < ?
-			AND e.project_id = ? AND (? = '' OR e.who_key = ?)
-		ORDER BY c.entry_id DESC LIMIT 1`, bound(before), project, whoKey, whoKey)
+			AND (e.project_id = ? OR ? <> '' AND e.place = ?) AND (? = '' OR e.who_key = ?)
+		ORDER BY c.entry_id DESC LIMIT 1`, bound(before), project, place, place, whoKey, whoKey)
 }

@@ -154,7 +154,7 @@ func TestUndoAgainstAModel(t *testing.T) {
 			if !slices.Equal(got, model.things()) {
 				t.Fatalf("things = %q, want %q", got, model.things())
 			}
-			last, _, err2 := tx.LastUndoable(project, "petra", 0)
+			last, _, err2 := tx.LastUndoable(project, "", "petra", 0)
 			if last.ID != model.newestInForce() {
 				t.Fatalf("LastUndoable = %d, want %d", last.ID, model.newestInForce())
 			}
@@ -305,17 +305,17 @@ func TestUndoOfACorrection(t *testing.T) {
 		put(t, tx, edit, project, "Leg", 83)
 		wantThings(t, tx, project, "Leg 83")
 
-		if last, _, err := tx.LastUndoable(project, "petra", 0); err != nil || last.ID != edit {
+		if last, _, err := tx.LastUndoable(project, "", "petra", 0); err != nil || last.ID != edit {
 			t.Errorf("LastUndoable = %d, %v, want the edit %d", last.ID, err, edit)
 		}
 		undo(t, tx, addEntry(t, tx, project, "petra", "Petra"), edit)
 		wantThings(t, tx, project, "Leg 85")
-		if last, _, err := tx.LastUndoable(project, "petra", 0); err != nil || last.ID != message {
+		if last, _, err := tx.LastUndoable(project, "", "petra", 0); err != nil || last.ID != message {
 			t.Errorf("LastUndoable = %d, %v, want the message %d", last.ID, err, message)
 		}
 		undo(t, tx, addEntry(t, tx, project, "petra", "Petra"), message)
 		wantThings(t, tx, project)
-		if last, found, err := tx.LastUndoable(project, "", 0); err != nil || found {
+		if last, found, err := tx.LastUndoable(project, "", "", 0); err != nil || found {
 			t.Errorf("LastUndoable = %d, %t, %v, want nothing", last.ID, found, err)
 		}
 		return nil
@@ -410,7 +410,7 @@ func TestLastUndoable(t *testing.T) {
 			{hut, "petra", 0, place}, {hut, "petra", place, petras}, {hut, "petra", petras, 0},
 			{hut, "gil", 0, gils}, {hut, "", 0, gils}, {shed, "", 0, elsewhere}, {shed, "gil", 0, 0},
 		} {
-			got, found, err := tx.LastUndoable(row.project, row.whoKey, row.before)
+			got, found, err := tx.LastUndoable(row.project, "", row.whoKey, row.before)
 			if err != nil || got.ID != row.want || found != (row.want != 0) {
 				t.Errorf("LastUndoable(%d, %q, %d) = %d, %t, %v, want %d", row.project, row.whoKey, row.before, got.ID, found, err, row.want)
 			}

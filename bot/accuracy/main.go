@@ -5,7 +5,8 @@
 //	go run ./bot/accuracy [-all] [-quiet] [FOLDER …]
 //
 // A folder holds a single.tsv and a folder of dialogues. Without -all only messages of topics
-// that exist count.
+// that exist count. The last line says how many rows of testdata/reference/checks.csv the tests
+// of the calculations compare with, by how the rows are known; -checks=false leaves it out.
 package main
 
 import (
@@ -24,6 +25,7 @@ import (
 func main() {
 	all := flag.Bool("all", false, "count messages of topics that don't exist as well")
 	quiet := flag.Bool("quiet", false, "print the figures only")
+	checks := flag.Bool("checks", true, "run the tests of the calculations and count the reference rows that they use")
 	flag.Parse()
 	folders := flag.Args()
 	if len(folders) == 0 {
@@ -35,6 +37,15 @@ func main() {
 			os.Exit(1)
 		}
 	}
+	if !*checks {
+		return
+	}
+	line, err := checksUsed()
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "accuracy: count the reference rows:", err)
+		os.Exit(1)
+	}
+	fmt.Println(line)
 }
 
 func report(folder string, all, quiet bool) error {

@@ -30,6 +30,7 @@ type Terminal struct {
 	JSON    bool
 	Now     func() time.Time
 	Out     io.Writer
+	Prompt  string // shown before each line where a person types
 }
 
 // maxLine is the longest line that is read, in bytes.
@@ -46,7 +47,7 @@ var speaker = regexp.MustCompile(`^([\p{L}\p{N}_.-]{1,40})>\s*(.*)$`)
 func (t *Terminal) Chat(ctx context.Context, in io.Reader) error {
 	lines := bufio.NewScanner(in)
 	lines.Buffer(make([]byte, 0, 64*1024), maxLine)
-	for lines.Scan() {
+	for t.prompted(lines) {
 		who, text := t.Who, lines.Text()
 		if m := speaker.FindStringSubmatch(text); m != nil {
 			who, text = m[1], m[2]
@@ -59,6 +60,14 @@ func (t *Terminal) Chat(ctx context.Context, in io.Reader) error {
 		}
 	}
 	return lines.Err()
+}
+
+// prompted shows the prompt and reads the next line.
+func (t *Terminal) prompted(lines *bufio.Scanner) bool {
+	if t.Prompt != "" {
+		fmt.Fprint(t.Out, t.Prompt)
+	}
+	return lines.Scan()
 }
 
 func (t *Terminal) say(ctx context.Context, who, text string) error {

@@ -46,7 +46,8 @@ type Amount struct {
 }
 
 // Amount works out volume = quantity × length × width × thickness, board feet, running
-// metres, weight = volume × density, and cost (geometry). It fails on sizes, densities and
+// metres, weight = volume × density, and cost (geometry). A price by the board does without
+// sizes, one by the metre without width and thickness. It fails on sizes, densities and
 // prices that cannot be, and on a price for something unheard of.
 func (b Boards) Amount() (Amount, error) {
 	if err := b.check(); err != nil {
@@ -62,8 +63,10 @@ func (b Boards) Amount() (Amount, error) {
 	if b.Price > 0 {
 		out.Cost = b.Price * b.units(out)
 		out.CostEach = out.Cost / n
-		out.PerM3 = out.Cost / out.VolumeM3
-		out.PerBoardFt = out.Cost / out.BoardFeet
+		if out.VolumeM3 > 0 {
+			out.PerM3 = out.Cost / out.VolumeM3
+			out.PerBoardFt = out.Cost / out.BoardFeet
+		}
 	}
 	return out, nil
 }
@@ -71,7 +74,7 @@ func (b Boards) Amount() (Amount, error) {
 func (b Boards) check() error {
 	if err := cmp.Or(
 		bounds.Count("the quantity", b.Quantity, 1),
-		b.Size.Whole(),
+		b.sized(),
 		bounds.Between("the density", b.DensityKgM3, 0, 1500, "kg/m³"),
 		bounds.Between("the price", b.Price, 0, 1e9, ""),
 	); err != nil {
@@ -85,6 +88,18 @@ func (b Boards) check() error {
 		return nil
 	}
 	return fmt.Errorf("the price is for %q; say whether it is a cubic metre, a board foot, a metre or a board", b.Per)
+}
+
+// sized refuses sizes that do not do for what is asked: a price by the board needs none, one
+// by the metre the length alone, everything else all three.
+func (b Boards) sized() error {
+	if b.Price > 0 && b.Per == PerBoard && b.Size == (piece.Size{}) {
+		return nil
+	}
+	if b.Price > 0 && b.Per == PerMetre && b.Size.Width == 0 && b.Size.Thickness == 0 {
+		return bounds.Length("the length", b.Size.Length)
+	}
+	return b.Size.Whole()
 }
 
 // units is how many of what the price is for there are.

@@ -61,6 +61,16 @@ func TestAmount(t *testing.T) {
 			amount.Amount{VolumeM3: 0.016, BoardFeet: 0.016 * 423.776, Metres: 8, Cost: 48, CostEach: 12, PerM3: 3000, PerBoardFt: 7.07921},
 		},
 		{
+			"by the board, without sizes",
+			amount.Boards{Quantity: 5, Price: 18, Per: amount.PerBoard},
+			amount.Amount{Cost: 90, CostEach: 18},
+		},
+		{
+			"by the metre, without a section",
+			amount.Boards{Quantity: 2, Size: size(6000, 0, 0), Price: 6.5, Per: amount.PerMetre},
+			amount.Amount{Metres: 12, Cost: 78, CostEach: 39},
+		},
+		{
 			"by the board foot",
 			amount.Boards{Quantity: 1, Size: piece.Size{Length: measure.Foot, Width: measure.Foot, Thickness: measure.Inch}, Price: 8, Per: amount.PerBoardFoot},
 			amount.Amount{VolumeM3: 0.002359737, BoardFeet: 1, Metres: 0.3048, Cost: 8, CostEach: 8, PerM3: 3390.21, PerBoardFt: 8},

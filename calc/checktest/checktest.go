@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -17,8 +18,15 @@ type Row struct {
 	ID, Topic, Inputs, Expected, Unit, Tolerance, Source, Status, Note string
 }
 
-// Table is all rows by their ID.
-type Table map[string]Row
+// Table is all rows by their ID. It keeps a record of those that a test compared something with.
+type Table struct {
+	rows map[string]Row
+	used map[string]bool
+}
+
+// UsedIn names the environment variable that holds a folder. Where it is set, each test that
+// passes leaves there a file with the IDs of the rows it compared something with, one a line.
+const UsedIn = "FETTLE_CHECKS_USED"
 
 // Read gives the table; it stops the test when the file cannot be read.
 func Read(t testing.TB) Table {
@@ -32,11 +40,30 @@ func Read(t testing.TB) Table {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := Table{}
+	out := Table{rows: map[string]Row{}, used: map[string]bool{}}
 	for _, c := range all[1:] {
-		out[c[0]] = Row{c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], c[8]}
+		out.rows[c[0]] = Row{c[0], c[1], c[2], c[3], c[4], c[5], c[6], c[7], c[8]}
+	}
+	if folder := os.Getenv(UsedIn); folder != "" {
+		t.Cleanup(func() { out.report(t, folder) })
 	}
 	return out
+}
+
+func (tab Table) report(t testing.TB, folder string) {
+	if t.Failed() || t.Skipped() || len(tab.used) == 0 {
+		return
+	}
+	f, err := os.CreateTemp(folder, "used")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	for id := range tab.used {
+		if _, err := f.WriteString(id + "\n"); err != nil {
+			t.Fatal(err)
+		}
+	}
 }
 
 // root walks up to the folder that holds go.mod.
@@ -59,26 +86,43 @@ func root(t testing.TB) string {
 func (tab Table) Topic(t testing.TB, topic string) []Row {
 	t.Helper()
 	var out []Row
-	for _, r := range tab {
+	for _, r := range tab.rows {
 		if r.Topic == topic {
 			out = append(out, r)
 		}
 	}
+	slices.SortFunc(out, func(a, b Row) int { return strings.Compare(a.ID, b.ID) })
 	if len(out) == 0 {
 		t.Fatalf("no check of topic %q", topic)
 	}
 	return out
 }
 
-// Numbers gives the expected values of a row, of which there may be several with / between.
-func (tab Table) Numbers(t testing.TB, id string) []float64 {
+// Expected gives the expected value of a row as it is printed, for a test to compare with.
+func (tab Table) Expected(t testing.TB, id string) string {
 	t.Helper()
-	row, ok := tab[id]
+	row, ok := tab.rows[id]
 	if !ok {
 		t.Fatalf("no check %s", id)
 	}
+	tab.used[id] = true
+	return row.Expected
+}
+
+// Prints fails the test when the expected value of a row is not the text given, word for word:
+// for formulas, which the test then works out by itself.
+func (tab Table) Prints(t testing.TB, id, text string) {
+	t.Helper()
+	if got := tab.Expected(t, id); got != text {
+		t.Errorf("check %s prints %q, not %q", id, got, text)
+	}
+}
+
+// Numbers gives the expected values of a row, of which there may be several with / between.
+func (tab Table) Numbers(t testing.TB, id string) []float64 {
+	t.Helper()
 	var out []float64
-	for _, s := range strings.Split(row.Expected, "/") {
+	for _, s := range strings.Split(tab.Expected(t, id), "/") {
 		v, err := strconv.ParseFloat(strings.TrimSpace(s), 64)
 		if err != nil {
 			t.Fatalf("check %s: %v", id, err)
@@ -96,7 +140,7 @@ func (tab Table) Holds(t testing.TB, id string, got ...float64) {
 	if len(want) != len(got) {
 		t.Fatalf("check %s has %d values, compared with %d", id, len(want), len(got))
 	}
-	row := tab[id]
+	row := tab.rows[id]
 	tolerance := row.tolerance(t)
 	for i := range want {
 		if d := math.Abs(got[i] - want[i]); !(d <= tolerance*(1+1e-9)) {

@@ -58,9 +58,7 @@ func TestTableAgreesWithTheReference(t *testing.T) {
 		{"TE01", "68 to 75", "acrylic", 68, 75}, {"TE02", "65 to 68", "polycarbonate", 65, 68}, {"TE03", "9.0", "glass", 8.5, 9},
 		{"TE04", "21 to 24", "aluminium", 21, 24}, {"TE05", "17.3", "stainless steel", 17, 17.3},
 	} {
-		if got := checks[c.check].Expected; got != c.printed {
-			t.Errorf("%s prints %q, not %q", c.check, got, c.printed)
-		}
+		checks.Prints(t, c.check, c.printed)
 		if m := must(t, c.id); m.Low.Value != c.low || m.High.Value != c.high {
 			t.Errorf("%s: %v to %v, want %v to %v", c.id, m.Low.Value, m.High.Value, c.low, c.high)
 		}

@@ -76,13 +76,12 @@ func (s System) Number(l Length, r Rounding) string {
 func (s System) Text(l Length, r Rounding) string { return s.Number(l, r) + " " + string(s) }
 
 // Exact prints a length with its unit and without rounding to the step: "2.8 mm", "1/8 in",
-// "0.11 in". Settings are printed so.
+// and in millimetres where no inch rule shows it. Settings are printed so.
 func (s System) Exact(l Length) string {
 	if s == Imperial {
 		if text, exact := NearestSixtyFourth(l); exact {
 			return text + " in"
 		}
-		return Decimal(l.Inches(), 3) + " in"
 	}
 	return Decimal(l.MM(), 3) + " mm"
 }

@@ -116,6 +116,7 @@ var units = []Unit{
 	unit("kn", KindForce, "1000", "kilonewton"),
 	unit("lbf", KindForce, "4.4482216152605", "pound force"),
 	unit("mpa", KindPressure, "1", "megapascal", "n/mm2"),
+	unit("gpa", KindPressure, "1000", "gigapascal"),
 	unit("psi", KindPressure, "0.006894757293168361"),
 }
 

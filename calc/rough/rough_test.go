@@ -118,7 +118,7 @@ func TestFinishedAgreesWithPlanedSizes(t *testing.T) {
 // SS02: EN 1313-2, from memory.
 func TestSawnThicknesses(t *testing.T) {
 	var want []measure.Length
-	for _, f := range strings.Fields(checktest.Read(t)["SS02"].Expected) {
+	for _, f := range strings.Fields(checktest.Read(t).Expected(t, "SS02")) {
 		n, err := strconv.Atoi(f)
 		if err != nil {
 			t.Fatal(err)

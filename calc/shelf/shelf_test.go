@@ -81,12 +81,82 @@ func TestSagAgreesWithIntegration(t *testing.T) {
 	})
 }
 
+// BD03: ends held fast sag a fifth as much under a spread load, a quarter under one in the
+// middle (seen: w L⁴/(384 E I) against 5 w L⁴/(384 E I), P L³/(192 E I) against P L³/(48 E I)).
+func TestFixedEnds(t *testing.T) {
+	checks := checktest.Read(t)
+	const l, b, h, e, kg = 900.0, 250.0, 20.0, 12270.0, 27.0
+	i := b * h * h * h / 12
+	force := kg * 9.80665
+	checks.Prints(t, "BD03", "w L^4/(384 E I) / P L^3/(192 E I)")
+	checks.Prints(t, "BD01", "5 w L^4/(384 E I)")
+	checks.Prints(t, "BD02", "P L^3/(48 E I)")
+	checks.Prints(t, "BD05", "I = b h^3/12")
+	for _, c := range []struct {
+		point, fixed bool
+		want         float64
+	}{
+		{false, false, 5 * force / l * math.Pow(l, 4) / (384 * e * i)},
+		{true, false, force * math.Pow(l, 3) / (48 * e * i)},
+		{false, true, force / l * math.Pow(l, 4) / (384 * e * i)},
+		{true, true, force * math.Pow(l, 3) / (192 * e * i)},
+	} {
+		got := must(t, shelf.Shelf{SpanMM: l, DepthMM: b, ThicknessMM: h, MOEMPa: e, LoadKg: kg, Point: c.point, Fixed: c.fixed})
+		if math.Abs(got.NowMM-c.want) > 1e-9*c.want {
+			t.Errorf("point %v, fixed %v: %v, want %v", c.point, c.fixed, got.NowMM, c.want)
+		}
+	}
+}
+
+// cells sums the section over small squares: another way to the second moment that an upright
+// load meets when the plank is free to move sideways.
+func cells(depth, thickness, lipHeight, lipThickness float64) float64 {
+	const d = 0.25
+	var n, sx, sy, sxx, syy, sxy float64
+	for x := d / 2; x < depth+lipThickness; x += d {
+		high := thickness
+		if x > depth {
+			high = lipHeight
+		}
+		for y := d / 2; y < high; y += d {
+			n, sx, sy, sxx, syy, sxy = n+1, sx+x, sy+y, sxx+x*x, syy+y*y, sxy+x*y
+		}
+	}
+	ix, iy, ixy := syy-sy*sy/n, sxx-sx*sx/n, sxy-sx*sy/n
+	return (ix - ixy*ixy/iy) * d * d
+}
+
+func TestLipStiffens(t *testing.T) {
+	for _, c := range []struct{ depth, thickness, height, lip float64 }{{200, 18, 45, 18}, {250, 20, 20, 30}, {150, 25, 90, 12}, {60, 20, 15, 10}} {
+		s := shelf.Shelf{SpanMM: 900, DepthMM: c.depth, ThicknessMM: c.thickness, MOEMPa: 11000, LoadKg: 20}
+		plain := must(t, s)
+		s.Lip = shelf.Lip{HeightMM: c.height, ThicknessMM: c.lip}
+		got := must(t, s)
+		want := cells(c.depth, c.thickness, c.height, c.lip)
+		if math.Abs(got.InertiaMM4-want) > 0.002*want {
+			t.Errorf("%+v: I = %v, by cells %v", c, got.InertiaMM4, want)
+		}
+		if got.NowMM >= plain.NowMM {
+			t.Errorf("%+v: %v with a lip, %v without", c, got.NowMM, plain.NowMM)
+		}
+	}
+	s := shelf.Shelf{SpanMM: 900, DepthMM: 200, ThicknessMM: 18, MOEMPa: 11000, LoadKg: 20, Lip: shelf.Lip{HeightMM: 18, ThicknessMM: 30}}
+	wide := shelf.Shelf{SpanMM: 900, DepthMM: 230, ThicknessMM: 18, MOEMPa: 11000, LoadKg: 20}
+	if a, b := must(t, s).NowMM, must(t, wide).NowMM; math.Abs(a-b) > 1e-9*b {
+		t.Errorf("a lip as thick as the shelf is only a deeper shelf: %v, %v", a, b)
+	}
+}
+
 // What is said to be enough is just enough.
 func TestLimitsAreReached(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := shelf.Shelf{
 			SpanMM: rapid.Float64Range(300, 2000).Draw(t, "span"), DepthMM: 200, ThicknessMM: rapid.Float64Range(10, 40).Draw(t, "thickness"),
-			MOEMPa: 11000, LoadKg: rapid.Float64Range(1, 100).Draw(t, "load"), Damp: rapid.Bool().Draw(t, "damp"),
+			MOEMPa: 11000, LoadKg: rapid.Float64Range(1, 100).Draw(t, "load"), Damp: rapid.Bool().Draw(t, "damp"), Fixed: rapid.Bool().Draw(t, "fixed"),
+			LimitMM: rapid.SampledFrom([]float64{0, 2, 5}).Draw(t, "limit"),
+		}
+		if rapid.Bool().Draw(t, "lip") {
+			s.Lip = shelf.Lip{HeightMM: rapid.Float64Range(10, 60).Draw(t, "lip height"), ThicknessMM: 20}
 		}
 		got, err := s.Sag()
 		if err != nil {
@@ -108,6 +178,13 @@ func TestLimitsAreReached(t *testing.T) {
 	})
 }
 
+func TestNoThicknessIsEnough(t *testing.T) {
+	got := must(t, shelf.Shelf{SpanMM: 20000, DepthMM: 5, ThicknessMM: 20, MOEMPa: 100, LoadKg: 50000})
+	if got.Good() || !math.IsInf(got.LeastMM, 1) {
+		t.Errorf("%+v, want no thickness", got)
+	}
+}
+
 func TestShelvesThatCannotBe(t *testing.T) {
 	good := shelf.Shelf{SpanMM: 900, DepthMM: 200, ThicknessMM: 18, MOEMPa: 11000, LoadKg: 15}
 	for name, spoil := range map[string]func(*shelf.Shelf){
@@ -118,6 +195,8 @@ func TestShelvesThatCannotBe(t *testing.T) {
 		"no load":             func(s *shelf.Shelf) { s.LoadKg = 0 },
 		"negative load":       func(s *shelf.Shelf) { s.LoadKg = -15 },
 		"infinite load":       func(s *shelf.Shelf) { s.LoadKg = math.Inf(1) },
+		"half a lip":          func(s *shelf.Shelf) { s.Lip.HeightMM = 40 },
+		"negative limit":      func(s *shelf.Shelf) { s.LimitMM = -2 },
 	} {
 		s := good
 		spoil(&s)

@@ -63,13 +63,15 @@ func (r *Reading) twoNumbers() *Question {
 		}
 		first := r.Request.Slots[n.Name]
 		delete(r.Request.Slots, twice+n.Name)
-		q := &Question{Text: fmt.Sprintf("I heard two figures for the %s. Which one stands?", n.Label), Need: n.Name}
+		var options []Option
 		for _, s := range []Slot{first, second} {
 			c := r.Request.clone()
 			c.Slots[n.Name] = s
-			q.Options = append(q.Options, Option{Label: s.text(), Words: []string{s.Said.RatString()}, Request: c})
+			options = append(options, Option{Label: s.text(), Words: []string{s.Said.RatString()}, Request: c})
 		}
 		delete(r.Request.Slots, n.Name)
+		q := Choice(fmt.Sprintf("I heard two figures for the %s. Which one stands?", n.Label), options...)
+		q.Need = n.Name
 		return q
 	}
 	return nil
@@ -141,7 +143,7 @@ func (n *Need) refuse(s Slot) string {
 	case s.Num.Sign() < 0 && !n.Sign:
 		return fmt.Sprintf("A %s below nought (%s) can't be. What is it really?", n.Label, s.text())
 	case s.Num.Sign() == 0 && n.Min > 0:
-		return fmt.Sprintf("A %s of nought can't be. What is it really?", n.Label)
+		return fmt.Sprintf("The %s can't be nought. What is it really?", n.Label)
 	}
 	return fmt.Sprintf("%s is no %s that I can believe (I expect %s). What is it really?", s.text(), n.Label, n.span())
 }
@@ -172,6 +174,7 @@ func unitText(u string) string {
 var baseUnits = map[measure.Kind]string{
 	measure.KindLength: "mm", measure.KindArea: "m2", measure.KindVolume: "l", measure.KindMass: "kg",
 	measure.KindAngle: "deg", measure.KindTemperature: "c", measure.KindPercent: "pct", measure.KindDuration: "min",
+	measure.KindPressure: "MPa",
 }
 
 // readings are the units tried for bare numbers that are implausible as they stand, with the
@@ -220,6 +223,9 @@ func otherUnit(req Request, f *Form) *Question {
 		}
 	case 1:
 		q.Text = fmt.Sprintf("Do you mean %s in %s?", said, q.Options[0].Label)
+		if kind == measure.KindTemperature {
+			q.Text = fmt.Sprintf("Do you mean %s %s?", said, q.Options[0].Label)
+		}
 	default:
 		labels := make([]string, len(q.Options))
 		for i, o := range q.Options {

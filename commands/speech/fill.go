@@ -47,7 +47,7 @@ func (r *Reading) fillWords() {
 		}
 		if w, at, used := n.Vocab.findBest(r.Sentence); used > 0 {
 			r.Request.Slots[n.Name] = Slot{Word: w}
-			r.told = true
+			r.told, r.spoke = true, true
 			for k := at; k < at+used; k++ {
 				r.Claim(k)
 			}
@@ -114,6 +114,7 @@ func (r *Reading) fillRoles() {
 			continue
 		}
 		r.Set(f.need.Name, f.item)
+		r.spoke = true
 		words[f.place] = true
 	}
 }
@@ -217,6 +218,7 @@ func (r *Reading) fillGroups() {
 		r.fillItems(gs)
 		return
 	}
+	r.spoke = true
 	r.byOrder(gs[0])
 }
 
@@ -412,6 +414,9 @@ func (r *Reading) counts(i int) bool {
 	next := r.word(i + 1)
 	if next == "of" || (next == "at" || next == "@" || next == ":") && i+2 < len(r.Items) && r.Items[i+2].Q != nil {
 		return q.Value.Cmp(big.NewRat(1000, 1)) <= 0
+	}
+	if mark := r.word(i + 2); (mark == "at" || mark == "of" || mark == "@" || mark == ":") && next != "" && r.word(i+4) == "×" && r.Items[i+3].Q != nil {
+		return q.Value.Cmp(big.NewRat(200, 1)) <= 0 // 6 oak at 1000 × 50
 	}
 	return r.pluralAhead(i + 1)
 }

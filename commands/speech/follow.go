@@ -10,7 +10,7 @@ import (
 )
 
 // followMarks open a message that changes the last request.
-var followMarks = wordSet("and what how same make with or no not nope sorry actually but then instead again for at if in ditto try use rather oops wait i only it if's that's now also just from to")
+var followMarks = wordSet("and what how same make with or no not nope sorry actually but then instead again for at if in ditto try use rather oops wait i only it if's that's now also just from to when")
 
 // correctMarks open a message that says that the last one was meant otherwise.
 var correctPatterns = []string{
@@ -39,21 +39,40 @@ func (s *Sentence) mark() bool {
 	return ok || s.word(len(s.Items)-1) == "instead"
 }
 
+// plainMarks open a message that can hardly be about anything else than the last request.
+var plainMarks = wordSet("and no nope sorry actually make rather oops same ditto instead change not")
+
+// plainMark says whether the message opens so, or ends with "instead" or "again".
+func (s *Sentence) plainMark() bool {
+	_, first := plainMarks[s.word(0)]
+	_, second := plainMarks[s.word(s.first())]
+	last := s.word(len(s.Items) - 1)
+	return first || second || last == "instead" || last == "again" || s.Says("what|how about") || s.Says("i meant|mean")
+}
+
+// opensWithNumber says whether the message starts with what it is to be: "50 from each end".
+func (s *Sentence) opensWithNumber() bool {
+	i := s.first()
+	return i < len(s.Items) && s.Items[i].Q != nil
+}
+
 // followUp reads the message as the last request with something changed.
 func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding, bool) {
 	f := l.Form(c.Last.Topic)
-	if f == nil || f.Text {
+	if f == nil || f.Text || f.Writes && !s.plainMark() {
 		return Understanding{}, false
 	}
 	r := newReading(s, f, c.System)
 	r.follow(c.Last)
-	if !r.told || !l.explained(r, s.mark(), 4) {
+	if !r.told || !l.explained(r, s.mark(), 2) {
 		return Understanding{}, false
 	}
 	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
 		return Understanding{}, false
 	}
-	return l.finish(r, overlay(*c.Last, r), FollowUp, true), true
+	u := l.finish(r, overlay(*c.Last, r), FollowUp, true)
+	u.Sure = s.plainMark() || r.spoke && u.Request.Open == nil
+	return u, true
 }
 
 // correction reads "no, I meant 83 cm". Where nothing was said before, it is for the topic
@@ -78,7 +97,7 @@ func (l *Language) correction(s Sentence, c Context, best rank) (Understanding, 
 	}
 	r := newReading(s, f, c.System)
 	r.follow(last)
-	if !r.told || !l.explained(r, true, 6) {
+	if !r.told || !l.explained(r, true, 2) {
 		return Understanding{}, false
 	}
 	return l.finish(r, overlay(*last, r), Correction, true), true
@@ -139,6 +158,7 @@ func (r *Reading) fillSoleKinds() {
 		}
 		if len(fit) == 1 {
 			r.Set(fit[0].Name, i)
+			r.spoke = true
 		}
 	}
 }
@@ -256,9 +276,9 @@ func (r *Reading) wantedUnit() {
 		}
 		switch u, ok := measure.UnitNamed(r.word(i + 1)); {
 		case ok && u.Symbol == "in" && len(r.word(i+1)) > 2, r.word(i+1) == "imperial":
-			r.Request.Out, r.told = "in", true
+			r.Request.Out, r.told, r.spoke = "in", true, true
 		case ok && (u.Symbol == "mm" || u.Symbol == "cm"), r.word(i+1) == "metric":
-			r.Request.Out, r.told = "mm", true
+			r.Request.Out, r.told, r.spoke = "mm", true, true
 		}
 	}
 }
@@ -301,10 +321,14 @@ func (l *Language) explained(r *Reading, mark bool, allowed int) bool {
 
 func letters(w string) bool { return startsLetter(w) }
 
+// shortestKnown is the length from which a word of a topic's cues says that a message is about
+// it: shorter ones, such as "us", are everybody's.
+const shortestKnown = 4
+
 // knows says whether the form uses the word anywhere.
 func (r *Reading) knows(stem string) bool {
 	for _, c := range r.Form.Cues {
-		if compileOnce(c.Pattern).has(stem) {
+		if len(stem) >= shortestKnown && c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
 			return true
 		}
 	}
@@ -346,6 +370,9 @@ func (l *Language) reply(s Sentence, c Context, open *Request, best rank) (Under
 	if f == nil || open.Open == nil {
 		return Understanding{}, false
 	}
+	if declines(&s) {
+		return Understanding{Manner: Reply, Request: open.clone(), Sure: true, Declined: true}, true
+	}
 	if req, ok := choose(s, open.Open); ok {
 		r := newReading(s, l.Form(req.Topic), c.System)
 		for i := range r.claimed {
@@ -379,6 +406,7 @@ func (l *Language) textReply(s Sentence, open *Request, f *Form) (Understanding,
 // answer fills in what a question left open. Numbers go first to what was asked for, then to
 // the other open needs in order.
 func (r *Reading) answer(open *Request) {
+	r.Replying = true
 	asked := r.Form.need(open.Open.Need)
 	if r.Form.Before != nil {
 		r.Form.Before(r)
@@ -440,6 +468,17 @@ func choose(s Sentence, q *Question) (Request, bool) {
 		}
 	}
 	return Request{}, false
+}
+
+// declines says whether the whole message is that the question may rest.
+func declines(s *Sentence) bool {
+	for _, p := range []string{"^ no|nope|nah|nay $", "^ no|nope thanks|thank|need|don't|please|leave|neither you|it|that|of|them? $", "^ never mind|bother $", "^ nevermind $", "^ forget|leave|drop|skip|cancel it|that|this? $",
+		"^ doesn't|does|not matter|important not? $", "^ neither|none of|them? those|them|it? $", "^ don't|do not? bother $", "^ stop $"} {
+		if s.Says(p) {
+			return true
+		}
+	}
+	return false
 }
 
 func yes(s *Sentence) bool {

@@ -13,12 +13,13 @@ const KindWord measure.Kind = "word"
 // Form is what this package must know of a topic to recognise a request for it and to fill
 // it in.
 type Form struct {
-	Name  string
-	Cues  []Cue    // words that point to the topic
-	Needs []Need   // what it must or may know
-	Sizes []string // needs that take sizes without a role, in this order: 600 × 45 × 22
-	Items bool     // several sizes in one message are several items
-	Text  bool     // takes what is said as it stands: a note
+	Name   string
+	Cues   []Cue    // words that point to the topic
+	Needs  []Need   // what it must or may know
+	Sizes  []string // needs that take sizes without a role, in this order: 600 × 45 × 22
+	Items  bool     // several sizes in one message are several items
+	Writes bool     // changes the project, so that a later message must say plainly that it goes on from it
+	Text   bool     // takes what is said as it stands: a note
 
 	// Before reads what needs the topic's own knowledge and claims the quantities that it used,
 	// before the needs are filled.

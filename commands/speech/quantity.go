@@ -221,7 +221,7 @@ func (s Sentence) joined() Sentence {
 	for i := 0; i < len(s.Items); i++ {
 		it := s.Items[i]
 		if it.Q != nil && len(out) > 0 {
-			if used := addSmaller(out, it); used {
+			if used := addSmaller(out, it, s.word(i+1)); used {
 				continue
 			}
 		}
@@ -243,8 +243,9 @@ var smaller = map[string][]string{
 var bareSmaller = map[string]string{"ft": "in", "h": "min"}
 
 // addSmaller adds the item to the quantity before it when both say one: it looks past an
-// "and" or, for kilometres, a comma.
-func addSmaller(out []Item, it Item) bool {
+// "and" or, for kilometres, a comma. Bare tens behind metres are centimetres where the word
+// after them says that they are a size: one metre ten long.
+func addSmaller(out []Item, it Item, next string) bool {
 	k := len(out) - 1
 	link := ""
 	if out[k].Q == nil {
@@ -258,6 +259,9 @@ func addSmaller(out []Item, it Item) bool {
 	u := small.Unit
 	if small.Bare() && !small.Quarters {
 		u, _ = measure.UnitNamed(bareSmaller[big1.Unit.Symbol])
+		if big1.Unit.Symbol == "m" && small.Integer && small.Value.Cmp(big.NewRat(10, 1)) >= 0 && isRoleWord(next) {
+			u, _ = measure.UnitNamed("cm")
+		}
 	}
 	if u == nil || !allowedSmaller(big1, u, small, link) {
 		return false
@@ -283,7 +287,7 @@ func allowedSmaller(whole *Quantity, u *measure.Unit, small *Quantity, link stri
 	}
 	switch link {
 	case "":
-		return !small.Bare() || whole.Unit.Symbol == "ft"
+		return !small.Bare() || whole.Unit.Symbol == "ft" || whole.Unit.Symbol == "m"
 	case "and":
 		return whole.Unit.Kind == measure.KindDuration || whole.Unit.Kind == measure.KindMass || (whole.Unit.Symbol == "ft" || whole.Unit.Symbol == "yd") && !small.Bare()
 	case ",":

@@ -16,12 +16,14 @@ type Reading struct {
 	Request Request
 	System  measure.System // how bare numbers are read
 
+	Replying bool      // the sentence answers a question
 	Question *Question // raised by the topic: what must be known first
 
 	guessed []string  // needs met by order alone
 	doubt   []Option  // what a number may change, when it is not clear
 	missing *Question // what the topic must have and has not
 	claimed []bool    // items that have been used
+	spoke   bool      // a word or a unit says what a number is for
 	told    bool      // something of the topic was found in the sentence
 }
 
@@ -304,6 +306,14 @@ func (r *Reading) Upto(i int) string {
 	}
 	return strings.Trim(r.Text[:r.Items[i].Start], " \t\n,;:.?!\"“”-")
 }
+
+// Holds says whether the number of a slot was said in this very message.
+func (r *Reading) Holds(s Slot) bool {
+	return s.Said != nil && slices.ContainsFunc(r.Items, func(it Item) bool { return it.Q != nil && it.Q.Value == s.Said })
+}
+
+// Said says whether the need was met by a number of this very message, not by an earlier one.
+func (r *Reading) Said(need string) bool { return r.Holds(r.Request.Slots[need]) }
 
 // Sized gives a quantity the unit that it has or takes, for the need.
 func (r *Reading) Sized(need string, q Quantity) Slot { return r.slot(r.Form.need(need), q) }

@@ -30,11 +30,12 @@ type Context struct {
 
 // Understanding is what was made of a message.
 type Understanding struct {
-	Manner  Manner
-	Request Request  // with Open set when something must be asked first
-	Sure    bool     // certain enough to speak up unasked
-	Theirs  bool     // it answers the question put to somebody else
-	Nearest []string // topics that come nearest when nothing was understood
+	Manner   Manner
+	Request  Request  // with Open set when something must be asked first
+	Sure     bool     // certain enough to speak up unasked
+	Declined bool     // it says that a question may rest
+	Theirs   bool     // it answers the question put to somebody else
+	Nearest  []string // topics that come nearest when nothing was understood
 }
 
 // Language holds the forms of all topics, ready to be matched.
@@ -218,7 +219,7 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 	}
 	r.sameAsBefore(c.Last)
 	u := l.finish(r, r.Request, Fresh, sure)
-	if same && u.Request.Open != nil && s.mark() {
+	if same && u.Request.Open != nil && (s.mark() || s.opensWithNumber()) {
 		if next, ok := l.followUp(s, c, nil); ok && next.Request.Open == nil {
 			return next
 		}

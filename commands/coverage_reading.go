@@ -1,0 +1,176 @@
+package commands
+
+import (
+	"math/big"
+
+	"fettle/calc/measure"
+	"fettle/commands/speech"
+)
+
+// Words of a request about a finish.
+const (
+	facesOne, facesBoth, facesAll   = "one", "both", "all"
+	surfacePlaned, surfaceRough     = "planed", "sawn"
+	wantAmount, wantTimes, wantTins = "amount", "times", "tins"
+)
+
+// readCoverage reads what only a finish has: how far a litre goes, what is in the tin, the
+// faces, the surface, the thinner.
+func readCoverage(r *speech.Reading) {
+	readSpreadOfLitre(r)
+	readTins(r)
+	if r.Says("thin|thinned|thinner|thinners|thinning|dilute|diluted|diluting") {
+		for i := range r.Items {
+			if r.Free(i) && r.Items[i].Q.Kind == measure.KindPercent {
+				r.Set("thin_pct", i)
+			}
+		}
+	}
+	switch {
+	case r.Says("all round|over|around|sides|faces"), r.Says("every side|face"):
+		r.Word("faces", facesAll)
+	case r.Says("both|two|2|each sides|faces|side|face"), r.Says("inside|front|top and outside|back|bottom|underneath|underside"):
+		claimTwo(r)
+		r.Word("faces", facesBoth)
+	case r.Says("one|1|single|top|outer side|face|only"):
+		r.Word("faces", facesOne)
+	}
+	switch {
+	case r.Says("sawn|rough|unplaned|rough-sawn"):
+		r.Word("surface", surfaceRough)
+	case r.Says("planed|smooth|sanded"):
+		r.Word("surface", surfacePlaned)
+	}
+	readWantedOfFinish(r)
+}
+
+// claimTwo takes the number out of "two sides", which counts faces, not boards.
+func claimTwo(r *speech.Reading) {
+	if i, ok := r.Find("# sides|faces"); ok {
+		r.Claim(i)
+	}
+}
+
+// readSpreadOfLitre takes how far a litre goes: 12 square metres a litre, 100 ml a square
+// metre, a litre covers 12 square metres, coverage 12. Of a range the smaller one counts.
+func readSpreadOfLitre(r *speech.Reading) {
+	if i, ok := r.Find("#volume covers|cover|does|do|goes|is .. #area"); ok {
+		for k := i + 1; k < len(r.Items); k++ {
+			if r.Free(k) && r.Items[k].Q.Kind == measure.KindArea && r.Items[i].Q.Base().Sign() > 0 {
+				putSpread(r, new(big.Rat).Quo(r.Items[k].Q.Base(), r.Items[i].Q.Base()), i, k)
+				return
+			}
+		}
+	}
+	for i := range r.Items {
+		if !r.Free(i) || r.Items[i].Q.Value == nil || len(r.Items[i].Q.Per) != 1 {
+			continue
+		}
+		q := r.Items[i].Q
+		per, ok := measure.UnitNamed(q.Per[0])
+		if !ok {
+			continue
+		}
+		one := per.Base(big.NewRat(1, 1))
+		switch {
+		case q.Kind == measure.KindArea && per.Kind == measure.KindVolume:
+			area, items := q.Base(), []int{i}
+			if low := lowerEnd(r, i); low != nil {
+				area, items = q.Unit.Base(low), append(items, i-2)
+			}
+			putSpread(r, new(big.Rat).Quo(area, one), items...)
+			return
+		case q.Kind == measure.KindVolume && per.Kind == measure.KindArea && q.Value.Sign() > 0:
+			putSpread(r, new(big.Rat).Quo(one, q.Base()), i)
+			return
+		}
+	}
+	if i, ok := r.Find("coverage|spread|spreading|spreads|covers rate? of|is|:|at|about? #"); ok && (r.Items[i].Q.Bare() || r.Items[i].Q.Kind == measure.KindArea) && r.Alone(i) {
+		putSpread(r, r.Items[i].Q.Value, i)
+	}
+}
+
+// lowerEnd finds the 12 of "12 to 14 m² a litre", at the 14.
+func lowerEnd(r *speech.Reading, i int) *big.Rat {
+	if w := wordAt(r, i-1); (w == "to" || w == "or" || w == "and") && r.Free(i-2) && r.Items[i-2].Q.Bare() && r.Items[i-2].Q.Value.Sign() > 0 {
+		return r.Items[i-2].Q.Value
+	}
+	return nil
+}
+
+func putSpread(r *speech.Reading, m2PerLitre *big.Rat, items ...int) {
+	r.Put("spread_m2_l", speech.Quantity{Kind: measure.KindNumber, Value: m2PerLitre})
+	for _, i := range items {
+		r.Claim(i)
+	}
+}
+
+// readTins takes what is there: a 250 ml tin, 2 tins of 750 ml.
+func readTins(r *speech.Reading) {
+	for i := range r.Items {
+		if !r.Free(i) || r.Items[i].Q.Kind != measure.KindVolume || len(r.Items[i].Q.Per) > 0 {
+			continue
+		}
+		q := *r.Items[i].Q
+		for _, p := range []string{"# =tins|cans|bottles|pots of|at|with? #volume", "# × #volume tins|cans|bottles", "# #volume =tins|cans|bottles"} {
+			if n, ok := r.Find(p); ok && r.Items[n].Q.Integer && (r.Items[n].Q.Bare() || r.Items[n].Q.Kind == speech.KindCount) && n < i {
+				r.Claim(n)
+				q.Value = new(big.Rat).Mul(q.Value, r.Items[n].Q.Value)
+				break
+			}
+		}
+		r.Put("have_l", q)
+		r.Claim(i)
+		return
+	}
+}
+
+func readWantedOfFinish(r *speech.Reading) {
+	switch {
+	case r.Says("how many .. =tins|cans|bottles|pots"):
+		r.Word("wanted", wantTins)
+	case r.Says("recoat|recoating|overcoat|re-coat"), r.Says("between =coats"), r.Says("when|soon|long .. next|second|another|last|final|more coat"),
+		r.Says("how long|soon .. =dry|dries|drying|cure|cures|cured|hard|harden|hardened"), r.Says("when .. =dry|dries|cured|cure|hard|hardened"), r.Says("=dry|drying|cure|curing|recoat time|times"):
+		r.Word("wanted", wantTimes)
+	case r.Says("how much|many"), r.Says("enough"), r.Says("#area"), r.Says("# =coats"):
+		r.Request.Slots["wanted"] = speech.Slot{Word: wantAmount}
+	}
+}
+
+// lastOfAreaOrSizes drops an area where this message gives sizes, and sizes where it gives an area.
+func lastOfAreaOrSizes(r *speech.Reading) {
+	sizes := r.Said("length_mm") || r.Said("width_mm")
+	for _, it := range r.Request.Items {
+		sizes = sizes || r.Holds(it.Slots["length_mm"])
+	}
+	switch {
+	case r.Said("area_m2"):
+		r.Request.Items = nil
+		for _, name := range []string{"length_mm", "width_mm", "thickness_mm", "quantity"} {
+			if !r.Said(name) {
+				delete(r.Request.Slots, name)
+			}
+		}
+	case sizes:
+		delete(r.Request.Slots, "area_m2")
+	}
+}
+
+// needCoverage asks for the finish and the area when they were not said.
+func needCoverage(r *speech.Reading) {
+	lastOfAreaOrSizes(r)
+	if r.Request.Word("wanted") == wantTimes {
+		r.AskFor("finish", "Which finish: varnish, paint, oil, sealer?", "finish")
+		return
+	}
+	if r.Says("epoxy|resin") {
+		r.AskFor("spread_m2_l", "How far does a litre of it go in one coat, in m²? The tin says so.", "finish", "spread_m2_l")
+	} else {
+		r.AskFor("finish", "Which finish: varnish, paint, oil, sealer?", "finish", "spread_m2_l")
+	}
+	if len(r.Request.Items) > 0 || r.Request.Has("area_m2") {
+		return
+	}
+	r.AskFor("width_mm", "How wide is it?", "width_mm")
+	r.AskFor("area_m2", "How large is the area: square metres, or length × width?", "length_mm", "width_mm")
+}
