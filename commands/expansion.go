@@ -276,7 +276,7 @@ func (a *Ask) coefficientReason(ans *Answer, m expand.Material) {
 		ans.because("Coefficient: as you said.")
 		return
 	}
-	ans.because(fmt.Sprintf("Coefficient: %s to %s millionths a °C is published, the higher one counts (%s).", measure.Decimal(m.Low.Value, 1), measure.Decimal(m.High.Value, 1), knownAs(m.High.Status)))
+	ans.because(fmt.Sprintf("Coefficient: %s to %s millionths a °C, the higher one counts: %s.", measure.Decimal(m.Low.Value, 1), measure.Decimal(m.High.Value, 1), knownBy(m.High)))
 }
 
 // pane is the pane with the temperatures it sees. Where it was not said how warm it is when it

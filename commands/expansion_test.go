@@ -34,7 +34,7 @@ func TestExpansion(t *testing.T) {
 		{say: "40 degrees", values: map[string]float64{"movement_mm": 1.2}},
 		{say: "and 600 long?", values: map[string]float64{"movement_mm": 1.8}},
 		{say: "and in polycarbonate?", values: map[string]float64{"movement_mm": 600 * 68e-6 * 40}},
-		{say: "why", holds: []string{"600 × 68 millionths × 40 °C", "published"}},
+		{say: "why", holds: []string{"600 × 68 millionths × 40 °C", "read there"}},
 		{say: "and from -10 to 50", values: map[string]float64{"movement_mm": 600 * 68e-6 * 60}},
 		{say: "and over 30 degrees", values: map[string]float64{"movement_mm": 600 * 68e-6 * 30}},
 		{say: "same in inches", holds: []string{" in"}},

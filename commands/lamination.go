@@ -40,8 +40,8 @@ func lamination() *Topic {
 				{Weight: -4, Pattern: "chord|ordinates|mitre"},
 				{Weight: -6, Pattern: "add|drop|note|remember|glued|is|are cut|sag|shelf|rough"},
 			},
-			Needs: append(bowNeeds(), speech.Need{Name: "kerf_mm", Kind: measure.KindLength, Label: "kerf", Min: 0.5, Max: 8, Roles: []string{"kerf of|is? #", "# kerf"}},
-				speech.Need{Name: "angle_deg", Kind: measure.KindAngle, Label: "angle", Min: 1, Max: 360, Roles: []string{"through|over|of|for # ", "# degrees? bend|arc|turn"}}),
+			Needs: append(bowNeeds(), useNeed, speech.Need{Name: "kerf_mm", Kind: measure.KindLength, Label: "kerf", Min: 0.5, Max: 8, Roles: []string{"kerf of|is? #", "# kerf"}},
+				speech.Need{Name: "angle_deg", Kind: measure.KindAngle, Label: "angle", Min: 1, Max: 360, Roles: []string{"through|over|of|for #angle", "#angle bend|arc|turn"}}),
 			Sizes:  []string{"thickness_mm", "width_mm"},
 			Before: readBow,
 			After:  needBow,
@@ -61,7 +61,7 @@ func bowNeeds() []speech.Need {
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length round the curve", Min: 100, Max: 20000,
 			Roles: append([]string{"# round|around|along the|its? curve|outside|form|bend|arc", "# round|around", "curve|arc of|is #"}, lengthRoles...)},
 		{Name: "ply_mm", Kind: measure.KindLength, Label: "ply at hand", Min: 0.4, Max: 60,
-			Roles: []string{"# plies|ply|strips|strip|layers|veneers|veneer|laminae|lams", "plies|strips|layers|veneers of|at|are # thick?"}},
+			Roles: []string{"# plies|ply|strips|strip|layers|veneers|veneer|laminae|lams", "#length .. plies|strips|veneers|laminae", "plies|strips|layers|veneers of|at|are # thick?"}},
 		{Name: "plies", Kind: speech.KindCount, Label: "plies", Min: 2, Max: 500, Own: true},
 		{Name: "species", Kind: speech.KindWord, Label: "timber", Vocab: speciesWords},
 		{Name: "adhesive", Kind: speech.KindWord, Label: "glue", Vocab: glueWords},
@@ -70,15 +70,16 @@ func bowNeeds() []speech.Need {
 }
 
 // readBow reads "8 plies of 5": that many, so thick, which make the bow's thickness when it
-// is not said; and the warmth of the shop.
+// is not said; the warmth of the shop; and what the bow is for.
 func readBow(r *speech.Reading) {
+	readUse(r)
 	if i, ok := r.Find("# plies|layers|laminae|veneers|lams of|at|, #length"); ok {
 		r.Set("plies", i)
 	} else if i, ok := r.Find("# plies|layers|laminae|veneers|strips of|at #"); ok && r.Alone(i) && r.Items[i].Q.Integer {
 		r.Set("plies", i)
 	}
-	for _, p := range []string{"at|in|is about|around? #temperature", "#temperature", "at|in|is about|around? #angle in|outside|inside"} {
-		if i, ok := r.Find(p); ok && !r.Request.Has("temperature_c") {
+	for _, p := range []string{"at|in|is about|around? #temperature", "#temperature", "at about|around? #angle"} {
+		if i, ok := r.Find(p); ok && !r.Request.Has("temperature_c") && r.Sized("temperature_c", *r.Items[i].Q).Float() <= warmestC {
 			r.Set("temperature_c", i)
 		}
 	}
@@ -131,12 +132,13 @@ func answerLamination(a *Ask) Answer {
 	if fromArc != "" {
 		ans.line(fromArc)
 	}
+	a.useCaution(&ans)
+	ans.caution("A bend on a form stores force: clamp from one end on, stand aside, release in the reverse order.")
 	a.plyLines(&ans, b, p, timber)
 	a.stripLines(&ans, b, p)
 	if p.PlyMM < thinPly {
 		ans.caution("Saw thin plies so that they fall free on the outer side of the blade, or with a thin-strip jig; push stick.")
 	}
-	ans.caution("A bend on a form is a spring: fix the form, clamp on from one end, stand aside, take off in reverse order.")
 	a.bowReasons(&ans, b, p)
 	return ans
 }
@@ -332,9 +334,9 @@ func (a *Ask) openLongEnough(ans *Answer, g glue.Glue, area float64, clamps int)
 
 func (a *Ask) bowReasons(ans *Answer, b bend.Bow, p bend.Plan) {
 	n2 := p.Plies * p.Plies
-	ans.because(fmt.Sprintf("Form = R × (1 − 1/n²) = %s × (1 − 1/%d) = %s mm: elastic plies and a stiff glue line, derived; boatbuilders print the same for a camber.",
+	ans.because(fmt.Sprintf("Form = R × (1 − 1/n²) = %s × (1 − 1/%d) = %s mm: elastic plies and a stiff glue line, worked out; boatbuilders print the same for a camber (read there).",
 		measure.Decimal(b.RadiusMM, 1), n2, measure.Decimal(p.FormRadiusMM, 1)))
-	ans.because(fmt.Sprintf("Plies: radius over 100 for hardwood and 125 for softwood as in structural glulam (recalled), 125 for interlocked grain (common practice); %s %% of stretch at their face. Enough of them that the spring stays under %s %%.",
+	ans.because(fmt.Sprintf("Plies: radius over 100 for hardwood and 125 for softwood as in structural glulam (from memory), 125 for interlocked grain (common practice); %s %% of stretch at their face. Enough of them that the spring stays under %s %%.",
 		measure.Decimal(p.StrainPct, 2), measure.Decimal(100*bend.SpringShare, 0)))
 	ans.because("Planing, cleaning up, spare strip, clamps and lay-up time: common practice, no source.")
 }

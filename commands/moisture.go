@@ -147,7 +147,7 @@ func (a *Ask) answerHumidity(temp float64, assumed string) Answer {
 
 func (a *Ask) emcReasons(ans *Answer, temp, humidity, emc float64) {
 	ans.because(fmt.Sprintf("Hailwood–Horrobin equation at T = %s °C, h = %s: %s %%.", measure.Decimal(temp, 1), measure.Decimal(humidity/100, 4), measure.Decimal(emc, 2)),
-		"USDA Wood Handbook (2010), equation 4-5; constants recalled, they agree with its Table 4-2 within 0.06.")
+		"USDA Wood Handbook (2010), equation 4-5; constants from memory; they agree with its Table 4-2 (read there) within 0.06.")
 	if temp < -1 || humidity > 95 || humidity < 5 {
 		ans.because("This lies outside that table (−1 to 93 °C, 5 to 95 %): an extension of it.")
 	}

@@ -5,7 +5,6 @@ import (
 	"math"
 	"slices"
 
-	"fettle/calc/evidence"
 	"fettle/calc/glue"
 	"fettle/calc/measure"
 	"fettle/calc/wood"
@@ -234,23 +233,8 @@ func (a *Ask) movementReasons(ans *Answer, m wood.Moving, by wood.Movement) {
 		ans.because(fmt.Sprintf("width × change / (3000/S − 30 + from) = %s × (%s − %s) / (3000/%s − 30 + %s) = %s mm: outside 6 to 14 %% moisture the plain coefficient does not hold.",
 			d(m.WidthMM), d(to), d(from), measure.Decimal(by.ShrinkPct, 2), d(from), measure.Decimal(by.MM, 3)))
 	}
-	ans.because(fmt.Sprintf("USDA Wood Handbook (2010), chapter 13; figures of %s, %s. Averages of clear wood: single boards differ by a fifth and more.",
-		by.Row.Common, knownAs(by.Coefficient.Status)))
-}
-
-// knownAs says how well a figure is known.
-func knownAs(s evidence.Status) string {
-	switch s {
-	case evidence.Seen:
-		return "as published"
-	case evidence.Derived:
-		return "derived from published shrinkage"
-	case evidence.Memory:
-		return "recalled, not looked up again"
-	case evidence.Stated:
-		return "as you said"
-	}
-	return "common practice, no source"
+	ans.because("Formula: USDA Wood Handbook (2010), chapter 13 (read there; outside 6 to 14 % its form is worked out from it).",
+		fmt.Sprintf("Figures of %s: %s. Averages of clear wood: single boards differ by a fifth and more.", by.Row.Common, knownBy(by.Coefficient, "13-5", "Table")))
 }
 
 func way(mm float64) string {

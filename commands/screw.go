@@ -58,6 +58,7 @@ func screw() *Topic {
 				{Name: "held_species", Kind: speech.KindWord, Label: "held", Own: true},
 				{Name: "base", Kind: speech.KindWord, Label: "base", Vocab: baseWords},
 				{Name: "about", Kind: speech.KindWord, Own: true},
+				useNeed,
 			}...),
 			Sizes:  []string{"thickness_mm"},
 			Before: readScrew,
@@ -92,6 +93,7 @@ func screwNeeds() []speech.Need {
 // readScrew reads how screws are named, 4 × 50 and no 8, and which of two timbers the thread
 // sits in.
 func readScrew(r *speech.Reading) {
+	readUse(r)
 	readGauges(r)
 	readScrewSize(r)
 	readScrewLength(r)
@@ -331,6 +333,7 @@ func answerScrew(a *Ask) Answer {
 	if tooThin == nil {
 		ans.Values["counterbore_mm"], ans.Values["counterbore_depth_mm"], ans.Values["plug_mm"] = plug.CounterMM, plug.CounterDepthMM, plug.CounterMM
 	}
+	a.useCaution(&ans)
 	ans.line(base)
 	a.plugLines(&ans, s, plug, tooThin)
 	a.lengthLines(&ans, s, h)
@@ -491,14 +494,14 @@ var rusting = []string{"oak", "white oak", "red oak", "european oak", "western r
 
 func (a *Ask) screwReasons(ans *Answer, s fasten.Screw, h fasten.Holes) {
 	if s.Coach {
-		ans.because(fmt.Sprintf("Coach screw: pilot %s %% of the shank's %s mm = %s mm: middle of the range in the Wood Handbook (2010), chapter 8 (recalled).",
+		ans.because(fmt.Sprintf("Coach screw: pilot %s %% of the shank's %s mm = %s mm: middle of the range in the Wood Handbook (2010), chapter 8 (from memory).",
 			measure.Decimal(100*h.PilotMM/s.DiameterMM, 1), measure.Decimal(s.DiameterMM, 2), measure.Decimal(h.PilotMM, 2)))
 	} else {
-		ans.because(fmt.Sprintf("Root about 2/3 × %s = %s mm (Wood Handbook 2010, p. 8-10); pilot %s %% of it = %s mm (commentary on the American timber code).",
+		ans.because(fmt.Sprintf("Root about 2/3 × %s = %s mm (Wood Handbook 2010, p. 8-10); pilot %s %% of it = %s mm (NDS commentary; both read there).",
 			measure.Decimal(s.DiameterMM, 2), measure.Decimal(fasten.RootShare*s.DiameterMM, 2), measure.Decimal(100*h.PilotMM/(fasten.RootShare*s.DiameterMM), 0), measure.Decimal(h.PilotMM, 2)))
 	}
 	if h.WantedMM > 0 {
-		ans.because(fmt.Sprintf("Length: two thirds of it and at least 7 × %s mm in the base, common practice.", measure.Decimal(s.DiameterMM, 2)))
+		ans.because(fmt.Sprintf("Length: two thirds of it and at least 7 × %s mm in the base: common practice, no source.", measure.Decimal(s.DiameterMM, 2)))
 	}
-	ans.because("Counterbore and plug: common practice. Ends 10 and edges 4 times the screw: evaluation report ESR-4948, for a straight pull. What carries people is for an engineer.")
+	ans.because("Counterbore and plug: common practice, no source. Ends 10 and edges 4 times the screw: evaluation report ESR-4948, for a straight pull (read there). What carries people is for an engineer.")
 }
