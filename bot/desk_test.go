@@ -222,14 +222,14 @@ func TestADeletedMessageStands(t *testing.T) {
 
 func TestTwoPeopleDoNotFinishEachOthersQuestion(t *testing.T) {
 	w := open(t)
-	w.wants(w.say("Petra", "@rough size 74.2 x 3.8 x 1.6"), "Which unit")
+	w.wants(w.say("Petra", "@rough size 74.2 x 3.8 x 1.6"), "which unit")
 	w.wants(w.say("Gil", "@5 holes along 880, 40 in from each end"), "200 mm")
 	w.wants(w.say("Petra", "@cm"), "842")
 }
 
 func TestAQuestionClosesAfterHalfAnHour(t *testing.T) {
 	w := open(t)
-	w.wants(w.say("Petra", "@rough size 74.2 x 3.8 x 1.6"), "Which unit")
+	w.wants(w.say("Petra", "@rough size 74.2 x 3.8 x 1.6"), "which unit")
 	m := w.message("Petra", "@cm")
 	m.At = noon.Add(31 * time.Minute)
 	w.hear(m)

@@ -31,7 +31,8 @@ func coverage() *Topic {
 		Title:    "how much paint, varnish or oil, and when the next coat",
 		Examples: []string{"varnish for 2.4 square metres, 5 coats", "oil for a table top 1200 by 750, both sides, 2 coats", "only a 250 ml tin of oil: 1.8 m², two coats, enough?"},
 		Form: speech.Form{
-			Name: "coverage",
+			Name:  "coverage",
+			Knows: "tin says said label both sides tins can coat coats litre left bare",
 			Cues: []speech.Cue{
 				{Weight: 6, Pattern: "how much|many .. " + finishNames},
 				{Weight: 5, Pattern: finishNames + " .. for|on|over|to|cover|enough .. #"},
@@ -53,7 +54,6 @@ func coverage() *Topic {
 				{Weight: 1, Pattern: finishNames},
 				{Weight: -6, Pattern: "^ i|we|gil|petra|i've|we've|just|she|he put|gave|did|painted|varnished|oiled|applied|have|has|are|is|finished|started|bought|got"},
 				{Weight: -6, Pattern: "glue|glued|pegs|hooks|note|remember|log"},
-				{Weight: 0, Pattern: "sides|faces|side|face|round|sawn|rough|planed|thinned|thinner|enough|tin|litre|covers|coverage"},
 				{Weight: -8, Pattern: "bought|ordered|fetched|paid|collected"},
 				{Weight: -4, Pattern: "what did|who|yesterday"},
 			},

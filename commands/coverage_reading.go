@@ -26,27 +26,17 @@ func readCoverage(r *speech.Reading) {
 			}
 		}
 	}
-	switch {
-	case r.Says("all round|over|around|sides|faces"), r.Says("every side|face"):
-		r.Word("faces", facesAll)
-	case r.Says("both|two|2|each sides|faces|side|face"), r.Says("inside|front|top and outside|back|bottom|underneath|underside"):
-		claimTwo(r)
-		r.Word("faces", facesBoth)
-	case r.Says("one|1|single|top|outer side|face|only"):
-		r.Word("faces", facesOne)
-	}
-	switch {
-	case r.Says("sawn|rough|unplaned|rough-sawn"):
-		r.Word("surface", surfaceRough)
-	case r.Says("planed|smooth|sanded"):
-		r.Word("surface", surfacePlaned)
-	}
+	claimTwo(r)
+	_ = r.Means("faces", facesAll, "all round|over|around|sides|faces", "every side|face") ||
+		r.Means("faces", facesBoth, "both|two|each sides|faces|side|face", "#number sides|faces", "inside|front|top and outside|back|bottom|underneath|underside") ||
+		r.Means("faces", facesOne, "one|single|top|outer|each side|face", "one|top|only side|face only?")
+	_ = r.Means("surface", surfaceRough, "sawn|rough|unplaned|rough-sawn") || r.Means("surface", surfacePlaned, "planed|smooth|sanded")
 	readWantedOfFinish(r)
 }
 
 // claimTwo takes the number out of "two sides", which counts faces, not boards.
 func claimTwo(r *speech.Reading) {
-	if i, ok := r.Find("# sides|faces"); ok {
+	if i, ok := r.Find("#number sides|faces"); ok {
 		r.Claim(i)
 	}
 }
@@ -127,11 +117,9 @@ func readTins(r *speech.Reading) {
 
 func readWantedOfFinish(r *speech.Reading) {
 	switch {
-	case r.Says("how many .. =tins|cans|bottles|pots"):
-		r.Word("wanted", wantTins)
-	case r.Says("recoat|recoating|overcoat|re-coat"), r.Says("between =coats"), r.Says("when|soon|long .. next|second|another|last|final|more coat"),
-		r.Says("how long|soon .. =dry|dries|drying|cure|cures|cured|hard|harden|hardened"), r.Says("when .. =dry|dries|cured|cure|hard|hardened"), r.Says("=dry|drying|cure|curing|recoat time|times"):
-		r.Word("wanted", wantTimes)
+	case r.Means("wanted", wantTins, "how many .. =tins|cans|bottles|pots"):
+	case r.Means("wanted", wantTimes, "when|how .. recoat|recoating|overcoat|re-coat", "recoat|recoating|overcoat|re-coat", "how? long? between =coats", "when|soon|long .. next|second|another|last|final|more coat",
+		"how long|soon .. =dry|dries|drying|cure|cures|cured|hard|harden|hardened", "when .. =dry|dries|cured|cure|hard|hardened", "=dry|drying|cure|curing|recoat time|times"):
 	case r.Says("how much|many"), r.Says("enough"), r.Says("#area"), r.Says("# =coats"):
 		r.Request.Slots["wanted"] = speech.Slot{Word: wantAmount}
 	}

@@ -149,11 +149,10 @@ func answerRough(a *Ask) Answer {
 	ans.Answer = head + sawn
 	ans.line("Allowances: " + x.describe(out, known(finished)) + ".")
 	a.gang(&ans, finished, x, count, out)
-	ans.line("Order: " + orderOfWork())
 	a.machineCautions(&ans, raw, finished)
 	ans.because(sumText(out, finished, "+", x.Allowances, raw))
 	a.sawnReason(&ans, finished, x, raw, out)
-	ans.because(x.reason())
+	ans.because(x.reason(), "Order of work (common practice): "+orderOfWork())
 	return ans
 }
 

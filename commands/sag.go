@@ -24,7 +24,8 @@ func sag() *Topic {
 		Title:    "how much a shelf or slat sags, and what would do",
 		Examples: []string{"will a 900 shelf 18 thick 200 deep in oak take 15 kg", "ash shelf 1100 long, 25 x 220, how much can it carry?", "how thick for an oak shelf 900 span, 250 deep, 30 kg"},
 		Form: speech.Form{
-			Name: "sag",
+			Name:  "sag",
+			Knows: "point load fixed free ends end both clamped held built resting lip front edge middle spread evenly person",
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "sag|sags|sagging|saggy|droop|droops|deflect|deflects|deflection|flex"},
 				{Weight: 3, Pattern: "shelf|shelves|slat|plank|board|bearer|ledge|batten|bench|worktop|mantel .. #mass"},
@@ -42,8 +43,6 @@ func sag() *Topic {
 				{Weight: 2, Pattern: "span|spans|spanning"},
 				{Weight: 1, Pattern: "shelf|shelves|slat|bench|ledge|bearer"},
 				{Weight: 1, Pattern: "thick|deep|load|loaded"},
-				{Weight: 0, Pattern: "point|concentrated|fixed|built|clamped|free|resting|middle|centre|center|damp|dry|spread|evenly|uniform|limit|edge|person|people|sitting|standing|stand|kg|kilos"},
-				{Weight: 0, Pattern: lipWords},
 				{Weight: -6, Pattern: "weigh|weight of|weighs|volume|cost|price|rough|sawn|finished|clamp|clamps|cramps|glue|grams|epoxy|varnish|paint|oil|space|spaced|spacing|gap|evenly #?"},
 				{Weight: -5, Pattern: "move|movement|shrink|shrinks|swell|swells|laminate|lamination|radius|screw|pilot|convert|pounds|add|bought|cut|weigh"},
 			},

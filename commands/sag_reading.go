@@ -25,18 +25,10 @@ func readShelf(r *speech.Reading) {
 	readLimit(r)
 	readStiffness(r)
 	readLoad(r)
-	switch {
-	case r.Says("fixed|clamped|rigid|built|encastre|encastered|restrained .. end|ends"), r.Says("end|ends .. fixed|clamped|rigid|built|restrained"), r.Says("built|housed - in|into"), r.Says("fixed|clamped|built at|in|into both"):
-		r.Word("ends", endsFixed)
-	case r.Says("free|loose|resting|rest|rests|sits|simply .. ends|supports|supported|cleats|pegs|brackets"), r.Says("ends free|loose|resting"):
-		r.Word("ends", endsFree)
-	}
-	switch {
-	case r.Says("damp|wet|unseasoned|outside|outdoors|outdoor|unheated"), r.Says("=green oak|larch|ash|timber|wood"):
-		r.Word("place", placeDamp)
-	case r.Says("=dry|indoors|inside|seasoned|heated"):
-		r.Word("place", placeDry)
-	}
+	_ = r.Means("ends", endsFixed, "both? end|ends .. fixed|clamped|rigid|built|restrained", "fixed|clamped|rigid|built|encastre|encastered|restrained .. end|ends", "built|housed - in|into", "fixed|clamped|built at|in|into both") ||
+		r.Means("ends", endsFree, "free|loose|resting|rest|rests|sits|simply .. ends|supports|supported|cleats|pegs|brackets", "ends free|loose|resting")
+	_ = r.Means("place", placeDamp, "damp|wet|unseasoned|outside|outdoors|outdoor|unheated", "=green oak|larch|ash|timber|wood") ||
+		r.Means("place", placeDry, "=dry|indoors|inside|seasoned|heated")
 }
 
 // readLoad takes the weights: several are added, one that is said by the metre or for each of
@@ -101,10 +93,9 @@ func howManyBefore(r *speech.Reading, weight int) *big.Rat {
 
 func readPlaceOfLoad(r *speech.Reading) {
 	switch {
-	case r.Says("spread|evenly|uniform|uniformly|distributed|udl"):
-		r.Word("load", spreadLoad)
-	case r.Says("point load|loaded"), r.Says("concentrated|pointload"), r.Says("in|at|on|over the? dead? middle|centre|center|midspan|mid-span|halfway"),
-		r.Says("mid|centre|center|central span|load"), r.Request.Word(useNeed.Name) == forPeople && !r.Says("books|plates|crockery"):
+	case r.Means("load", spreadLoad, "evenly|uniformly|load|weight|equally spread|distributed", "spread|distributed evenly|uniformly|equally|out", "spread|evenly|uniform|uniformly|distributed|udl"):
+	case r.Means("load", pointLoad, "point load|loaded", "concentrated|pointload", "in|at|on|over the? dead? middle|centre|center|midspan|mid-span|halfway", "mid|centre|center|central span|load"):
+	case r.Request.Word(useNeed.Name) == forPeople && !r.Says("books|plates|crockery"):
 		r.Word("load", pointLoad)
 	}
 }
@@ -117,8 +108,8 @@ func readWanted(r *speech.Reading, weighed bool) {
 		r.Request.Slots["wanted"] = speech.Slot{Word: wantThickness}
 	case weighed:
 		r.Request.Slots["wanted"] = speech.Slot{Word: wantSag}
-	case r.Says("how much|many|heavy .. =carry|hold|take|bear|support|weight|load|kilos|kg|put|stack"), r.Says("how much|heavy can|will|could|may|does|would") && r.Says("=carry|hold|take|bear|support|put|stack"), r.Says("what|which weight|load"), r.Says("what .. carry|hold|take|bear"):
-		r.Word("wanted", wantLoad)
+	case r.Means("wanted", wantLoad, "how much|many|heavy .. =carry|hold|take|bear|support|weight|load|kilos|kg|put|stack", "what|which weight|load", "what .. carry|hold|take|bear"),
+		r.Says("=carry|hold|take|bear|support|put|stack") && r.Means("wanted", wantLoad, "how much|heavy can|will|could|may|does|would"):
 	}
 }
 

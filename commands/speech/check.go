@@ -231,7 +231,7 @@ func otherUnit(req Request, f *Form) *Question {
 		for i, o := range q.Options {
 			labels[i] = fmt.Sprintf("%d %s", i+1, o.Label)
 		}
-		q.Text = fmt.Sprintf("Which unit is %s in? %s", said, strings.Join(labels, " · "))
+		q.Text = fmt.Sprintf("In which unit is %s? %s", said, strings.Join(labels, " · "))
 	}
 	return q
 }

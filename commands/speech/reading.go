@@ -99,6 +99,26 @@ func (r *Reading) Word(name, word string) {
 	r.told = true
 }
 
+// Means fills a need with a word where one of the patterns stands in the sentence, and claims
+// the words that it met. It says whether one does.
+func (r *Reading) Means(name, word string, patterns ...string) bool {
+	for _, source := range patterns {
+		from, to, ok := r.Stands(source)
+		if !ok {
+			continue
+		}
+		r.Word(name, word)
+		r.spoke = true
+		for i := from; i < to; i++ {
+			if r.Items[i].Q == nil {
+				r.Claim(i)
+			}
+		}
+		return true
+	}
+	return false
+}
+
 // slot gives a quantity the unit that it has or takes, for the need.
 func (r *Reading) slot(n *Need, q Quantity) Slot {
 	s := Slot{Said: q.Value, Num: q.Value}
