@@ -256,3 +256,12 @@ func plural(n int, one, many string) string {
 	}
 	return fmt.Sprintf("%d %s", n, many)
 }
+
+// text prints a size in mm as it is printed for this person.
+func (a *Ask) text(mm float64, r measure.Rounding) string {
+	l, err := measure.FromMM(mm)
+	if err != nil {
+		return "more than can be"
+	}
+	return a.Out().Text(l, r)
+}

@@ -8,6 +8,7 @@ import (
 
 	"fettle/calc/bend"
 	"fettle/calc/checktest"
+	"fettle/calc/wood"
 )
 
 func near(t testing.TB, what string, got, want, tolerance float64) {
@@ -135,5 +136,56 @@ func TestBowsThatCannotBe(t *testing.T) {
 	}
 	if _, err := bend.Springs(-1, 3); err == nil {
 		t.Error("a form of less than nothing")
+	}
+}
+
+// The reference gets 14 plies of 4 out of 100 with a kerf of 3 (computed): 14 × 4 + 13 × 3 = 95,
+// and a 15th would need 102.
+func TestStripsAddUp(t *testing.T) {
+	p := bend.Plan{Plies: 13, PlyMM: 2.5}
+	got, err := p.Strips(bend.Sawing{WidthMM: 45, KerfMM: 3})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := bend.Strips{Count: 14, ThickMM: 4, WidthMM: 51, AcrossMM: 95}
+	if got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+	two, err := p.Strips(bend.Sawing{WidthMM: 45, KerfMM: 3, Bows: 2, PlaneMM: 2, CleanMM: 10})
+	if err != nil || two.Count != 28 || two.ThickMM != 4.5 || two.WidthMM != 55 {
+		t.Errorf("two bows: %+v, %v", two, err)
+	}
+	for _, s := range []bend.Sawing{{}, {WidthMM: -1}, {WidthMM: 45, KerfMM: math.NaN()}, {WidthMM: 45, PlaneMM: -1}, {WidthMM: 45, CleanMM: 1e4}, {WidthMM: 45, Bows: 1 << 40}} {
+		if got, err := p.Strips(s); err == nil {
+			t.Errorf("%+v: %+v", s, got)
+		}
+	}
+}
+
+// Structural glulam takes 100 times the ply for hardwood and 125 for softwood (from memory).
+func TestRatioOfATimber(t *testing.T) {
+	for id, want := range map[string]float64{"ash": 100, "white oak": 100, "larch": 125, "sapele": 125, "mahogany": 125} {
+		s, ok := wood.Find(id)
+		if !ok {
+			t.Fatalf("no %s", id)
+		}
+		if got := bend.RatioOf(s); got != want {
+			t.Errorf("%s: %v, want %v", id, got, want)
+		}
+	}
+}
+
+func TestLayUp(t *testing.T) {
+	got, err := bend.LayUpMin(1.5, 20)
+	if err != nil || got != 20 {
+		t.Errorf("1.5 m² and 20 clamps: %v, %v, want 10 + 10 minutes", got, err)
+	}
+	for _, c := range []float64{-1, math.NaN(), 1e9} {
+		if got, err := bend.LayUpMin(c, 3); err == nil {
+			t.Errorf("%v m²: %v", c, got)
+		}
+	}
+	if got, err := bend.LayUpMin(1, -1); err == nil {
+		t.Errorf("-1 clamps: %v", got)
 	}
 }

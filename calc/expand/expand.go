@@ -23,6 +23,14 @@ const (
 	table     = "one table of linear expansion (liquisearch)"
 	handbooks = "engineering handbooks"
 	sheets    = "text of an acrylic sheet maker"
+	plies     = "notes of two plywood associations"
+)
+
+// AlongGrain and AcrossGrain are the IDs of solid wood. Damp moves its width far more than
+// warmth does.
+const (
+	AlongGrain  = "wood along the grain"
+	AcrossGrain = "wood across the grain"
 )
 
 // DarkShare is how many times the growth of a clear sheet a dark one in the sun is given:
@@ -36,6 +44,8 @@ func Table() []Material {
 	}
 	acrylic := sure("acrylic", "Acrylic", evidence.SeenIn, tables+" and a sheet maker's note", 68, 75)
 	acrylic.DampPct = evidence.SeenIn(sheets, 0.3)
+	plywood := sure("plywood", "Plywood", evidence.SeenIn, plies, 4.5, 6.1)
+	plywood.DampPct = evidence.SeenIn(plies, 0.2) // all the way from ovendry to soaked
 	acrylic.Caution = "Leave holes oversize and don't bolt it tight; keep it away from stove and flue, it burns."
 	return []Material{
 		acrylic,
@@ -47,7 +57,17 @@ func Table() []Material {
 		sure("brass", "Brass", evidence.Recalled, handbooks, 18, 20),
 		sure("copper", "Copper", evidence.Recalled, handbooks, 16.5, 17),
 		sure("pvc", "Rigid PVC", evidence.SeenIn, table+"; recalled values run up to 80", 52, 80),
+		plywood,
+		sure(AlongGrain, "Wood along the grain", evidence.SeenIn, table+" and another", 3, 5),
+		sure(AcrossGrain, "Wood across the grain", evidence.SeenIn, table+", Douglas fir radial and tangential", 27, 45),
 	}
+}
+
+// Stated is a material that is not in the table, of which somebody said how many millionths of
+// its length it grows for a kelvin.
+func Stated(name string, alpha float64) Material {
+	said := evidence.Said("as stated", alpha)
+	return Material{ID: name, Name: name, Low: said, High: said}
 }
 
 // Find gives the material with the ID, and false when there is none.
@@ -122,4 +142,13 @@ func (m Material) Room(p Pane) (Room, error) {
 	r.GapEachMM = (r.GrowMM + r.DampMM) / 2
 	r.CoverEachMM = r.ShrinkMM / 2
 	return r, nil
+}
+
+// Hold is how deep an edge still sits in its groove when the pane is at its smallest, with the
+// gap left at the bottom of the groove as Room gives it. Below zero it falls out. All in mm.
+func (r Room) Hold(grooveMM float64) (float64, error) {
+	if err := bounds.Between("the depth of the groove", grooveMM, 0.5, 200, "mm"); err != nil {
+		return 0, err
+	}
+	return grooveMM - r.GapEachMM - r.CoverEachMM, nil
 }

@@ -155,6 +155,63 @@ func TestScrewsThatCannotBe(t *testing.T) {
 	}
 }
 
+// A table of equivalents prints 3.0, 3.5, 4.0 and 5.0 mm for 4, 6, 8 and 10 (seen); 4.5 and 6 go
+// to the nearest basic diameter of ASME B18.6.1, 4.50 (No. 9) and 6.15 (No. 14).
+func TestGaugeOf(t *testing.T) {
+	for mm, want := range map[float64]int{3: 4, 3.5: 6, 4: 8, 4.5: 9, 5: 10, 6: 14, 6.35: 14} {
+		if got, err := fasten.GaugeOf(mm); err != nil || got != want {
+			t.Errorf("%v mm is No. %d, %v, want %d", mm, got, err, want)
+		}
+	}
+	for _, n := range []int{2, 4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 18, 20, 24} {
+		if got, err := fasten.GaugeOf(gauge(t, n)); err != nil || got != n {
+			t.Errorf("No. %d comes back as %d, %v", n, got, err)
+		}
+	}
+	for _, mm := range []float64{0, -4, 12, math.NaN()} {
+		if got, err := fasten.GaugeOf(mm); err == nil {
+			t.Errorf("%v mm is No. %d", mm, got)
+		}
+	}
+}
+
+// The distances are those printed in ESR-4948, table 6, for a screw pulled straight out: 10 D from
+// an end, 4 D from an edge, 7 D in a row (seen).
+func TestEdges(t *testing.T) {
+	got, err := fasten.EdgesOf(5)
+	if want := (fasten.Edges{EndMM: 50, EdgeMM: 20, ApartMM: 35}); err != nil || got != want {
+		t.Errorf("%+v, %v, want %+v", got, err, want)
+	}
+	for _, d := range []float64{0, -1, 50, math.NaN()} {
+		if got, err := fasten.EdgesOf(d); err == nil {
+			t.Errorf("a screw of %v: %+v", d, got)
+		}
+	}
+}
+
+// Lead holes of lag screws, Wood Handbook (2010) chapter 8 (from memory): 65 to 85 % of the shank
+// in dense hardwood, 60 to 75 % in the denser softwoods.
+func TestCoachScrews(t *testing.T) {
+	hard, err := fasten.Screw{DiameterMM: 8, Coach: true}.Holes()
+	if err != nil || hard.PilotMM < 0.65*8 || hard.PilotMM > 0.85*8 {
+		t.Errorf("hardwood: %+v, %v", hard, err)
+	}
+	soft, err := fasten.Screw{DiameterMM: 8, Coach: true, Softwood: true}.Holes()
+	if err != nil || soft.PilotMM < 0.60*8 || soft.PilotMM > 0.75*8 || soft.PilotMM >= hard.PilotMM {
+		t.Errorf("softwood: %+v, %v", soft, err)
+	}
+}
+
+func TestPlugsAtHand(t *testing.T) {
+	h, err := fasten.Screw{DiameterMM: 4, HeldMM: 20, Plugged: true, PlugMM: 10}.Holes()
+	if err != nil || h.CounterMM != 10 {
+		t.Errorf("%+v, %v, want a counterbore of 10", h, err)
+	}
+	if h, err := (fasten.Screw{DiameterMM: 5, HeldMM: 20, Plugged: true, PlugMM: 8}).Holes(); err == nil {
+		t.Errorf("a plug of 8 over a head of 10: %+v", h)
+	}
+}
+
 // SW03 is printed (seen, pounds an inch of thread); SW04 is computed from a recalled formula.
 func TestPull(t *testing.T) {
 	checks := checktest.Read(t)

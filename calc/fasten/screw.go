@@ -21,6 +21,14 @@ const (
 	// HeadShare is a countersunk head's diameter as a share of the shank: about 2, from memory
 	// of the metric wood screw standards.
 	HeadShare = 2.0
+	// CoachHardwoodShare and CoachSoftwoodShare are the pilot of a coach screw as a share of its
+	// shank: the middle of 65 to 85 % for dense hardwood and of 60 to 75 % for the denser
+	// softwoods, Wood Handbook (2010) chapter 8 (from memory).
+	CoachHardwoodShare = 0.75
+	CoachSoftwoodShare = 0.675
+	// CoachHeadShare is the counterbore that a coach screw's head, washer and socket need, as a
+	// share of the shank: common practice, no source.
+	CoachHeadShare = 2.5
 )
 
 // Common practice, no source, all in mm.
@@ -47,6 +55,8 @@ type Screw struct {
 	IntoMM     float64 // thickness of the piece that it goes into
 	Plugged    bool    // sunk below the surface and covered
 	SinkMM     float64 // depth of the counterbore when it was said, with Plugged
+	PlugMM     float64 // diameter of the plugs at hand, with Plugged
+	Coach      bool    // a coach screw: hexagon head, coarse thread
 	LengthMM   float64 // when it is at hand already
 }
 
@@ -66,7 +76,8 @@ type Holes struct {
 // Holes works out, with d the shank:
 //
 //	root = 2/3 d, pilot = 0.9 root in hardwood and 0.7 root in softwood, clearance = d
-//	plug = the next cutter at or above the head, 2 d
+//	coach screw: pilot = 0.75 d in hardwood and 0.675 d in softwood
+//	plug = the next cutter at or above the head, 2 d, or as said
 //	counterbore = 8 mm deep or as said, but never more than half of the piece held
 //	length = the next standard one that goes 7 d deep and has two thirds of itself in the base
 //
@@ -77,17 +88,18 @@ func (s Screw) Holes() (Holes, error) {
 	if err := s.check(); err != nil {
 		return Holes{}, err
 	}
-	share := HardwoodShare
-	if s.Softwood {
-		share = SoftwoodShare
-	}
+	pilot, head := s.shares()
 	h := Holes{
-		PilotMM:     share * RootShare * s.DiameterMM,
+		PilotMM:     pilot * s.DiameterMM,
 		ClearanceMM: s.DiameterMM,
-		HeadMM:      HeadShare * s.DiameterMM,
+		HeadMM:      head * s.DiameterMM,
 	}
 	if s.Plugged {
-		h.CounterMM, h.CounterDepthMM = plug(h.HeadMM), cmp.Or(s.SinkMM, plugDeepMM)
+		h.CounterMM, h.CounterDepthMM = cmp.Or(s.PlugMM, plug(h.HeadMM)), cmp.Or(s.SinkMM, plugDeepMM)
+		if h.CounterMM < h.HeadMM {
+			return Holes{}, fmt.Errorf("a plug of %s mm does not cover a head of about %s mm; take a wider plug or a thinner screw",
+				bounds.Number(s.PlugMM), bounds.Number(h.HeadMM))
+		}
 		if s.HeldMM > 0 {
 			h.CounterDepthMM = min(h.CounterDepthMM, s.HeldMM/2)
 		}
@@ -97,6 +109,19 @@ func (s Screw) Holes() (Holes, error) {
 		}
 	}
 	return s.lengths(h)
+}
+
+// shares gives pilot and head as shares of the shank.
+func (s Screw) shares() (pilot, head float64) {
+	switch {
+	case s.Coach && s.Softwood:
+		return CoachSoftwoodShare, CoachHeadShare
+	case s.Coach:
+		return CoachHardwoodShare, CoachHeadShare
+	case s.Softwood:
+		return SoftwoodShare * RootShare, HeadShare
+	}
+	return HardwoodShare * RootShare, HeadShare
 }
 
 // lengths fills in the screw's length and how far it goes into the base.
@@ -132,6 +157,7 @@ func (s Screw) check() error {
 		bounds.Between("the piece that it goes into", s.IntoMM, 0, 2000, "mm"),
 		bounds.Between("the screw's length", s.LengthMM, 0, 500, "mm"),
 		bounds.Between("the depth of the counterbore", s.SinkMM, 0, 100, "mm"),
+		bounds.Between("the plug", s.PlugMM, 0, 60, "mm"),
 	)
 }
 

@@ -2,6 +2,7 @@ package wood
 
 import (
 	"cmp"
+	"fmt"
 
 	"fettle/calc/bounds"
 )
@@ -34,4 +35,35 @@ func EMC(tempC, humidityPct float64) (float64, error) {
 	k2 := 1.91 + 0.0407*t - 0.000293*t*t
 	kh := k * h
 	return 1800 / w * (kh/(1-kh) + (k1*kh+2*k1*k2*kh*kh)/(1+k1*kh+k1*k2*kh*kh)), nil
+}
+
+// HumidityFor gives the relative humidity in per cent at which wood settles at a moisture
+// content in per cent, in air of a temperature in °C: EMC the other way round, to a
+// thousandth. It fails where EMC does, and on moisture that no air between 1 and 98 % gives.
+func HumidityFor(tempC, moisturePct float64) (float64, error) {
+	const driest, dampest = 1.0, 98.0
+	least, err := EMC(tempC, driest)
+	if err != nil {
+		return 0, err
+	}
+	most, err := EMC(tempC, dampest)
+	if err != nil {
+		return 0, err
+	}
+	if !between(moisturePct, least, most) {
+		return 0, fmt.Errorf("no air brings wood to %s %%; at this temperature it goes from %s to %s %%",
+			bounds.Number(moisturePct), bounds.Number(least), bounds.Number(most))
+	}
+	lo, hi := driest, dampest // EMC grows with humidity
+	for hi-lo > 0.0005 {
+		mid := (lo + hi) / 2
+		if got, err := EMC(tempC, mid); err != nil {
+			return 0, err
+		} else if got < moisturePct {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return (lo + hi) / 2, nil
 }

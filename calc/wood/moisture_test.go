@@ -91,3 +91,29 @@ func TestDamperAirMakesDamperWood(t *testing.T) {
 		}
 	})
 }
+
+// The other way round: EMC at the humidity found is the moisture asked for, and 12 % at 20 °C
+// belongs to 65 %, as the standard climate has it (Table 4-2, seen).
+func TestHumidityForTurnsBack(t *testing.T) {
+	standard, err := wood.HumidityFor(20, 12)
+	if err != nil || math.Abs(standard-65) > 0.2 {
+		t.Errorf("12 %% at 20 °C: %v %v, want about 65", standard, err)
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		temp := rapid.Float64Range(-10, 95).Draw(t, "temperature")
+		humidity := rapid.Float64Range(1, 98).Draw(t, "humidity")
+		emc, err := wood.EMC(temp, humidity)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := wood.HumidityFor(temp, emc)
+		if err != nil || math.Abs(back-humidity) > 0.001 {
+			t.Fatalf("%v °C, %v %%: %v %v", temp, humidity, back, err)
+		}
+	})
+	for _, bad := range [][2]float64{{20, 0.01}, {20, 40}, {120, 10}, {20, math.NaN()}} {
+		if got, err := wood.HumidityFor(bad[0], bad[1]); err == nil {
+			t.Errorf("%v: %v", bad, got)
+		}
+	}
+}

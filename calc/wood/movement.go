@@ -39,6 +39,7 @@ type Moving struct {
 type Movement struct {
 	MM          float64
 	Coefficient evidence.Figure // share of the width per per cent of moisture; inside 6 to 14 %
+	ShrinkPct   float64         // from green to ovendry, what counts outside 6 to 14 %
 	Row         Row
 	Inside      bool // both moisture contents lie in 6 to 14 %, where the coefficient holds by itself
 }
@@ -113,12 +114,12 @@ func (m Moving) by(r Row) (Movement, bool) {
 		return Movement{}, false
 	}
 	from, to := min(m.FromPct, FibreSaturationPct), min(m.ToPct, FibreSaturationPct)
-	out := Movement{Coefficient: c, Row: r, Inside: between(from, 6, 14) && between(to, 6, 14)}
+	s := max(shrink, shrinkageOf(c.Value))
+	out := Movement{Coefficient: c, ShrinkPct: s, Row: r, Inside: between(from, 6, 14) && between(to, 6, 14)}
 	if out.Inside {
 		out.MM = m.WidthMM * c.Value * (to - from)
 		return out, true
 	}
-	s := max(shrink, shrinkageOf(c.Value))
 	out.MM = m.WidthMM * (to - from) / (3000/s - 30 + from)
 	return out, true
 }

@@ -447,7 +447,7 @@ var nounStops = wordSet("of in at for from to on into with and or by × , . ? ! 
 
 func stopsNoun(w string) bool { _, ok := nounStops[w]; return ok }
 
-var notPlural = wordSet("is was has its this us yes does goes less plus across thus always degrees sides")
+var notPlural = wordSet("is was has its this us yes does goes less plus across thus always degrees sides radius axis")
 
 func plural(w string) bool {
 	if _, ok := notPlural[w]; ok {

@@ -67,8 +67,9 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	if !r.told || !l.explained(r, s.mark(), 2) {
 		return Understanding{}, false
 	}
-	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
-		return Understanding{}, false
+	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() &&
+		l.fresh(s, Context{System: c.System}, ranked[0].form, false).Request.Open == nil {
+		return Understanding{}, false // whole as a request of its own
 	}
 	u := l.finish(r, overlay(*c.Last, r), FollowUp, true)
 	u.Sure = s.plainMark() || r.spoke && u.Request.Open == nil

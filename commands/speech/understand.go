@@ -141,7 +141,11 @@ func (l *Language) Understand(text string, c Context) Understanding {
 		c.Last = c.Anyone
 	}
 	if explicit {
-		return l.fresh(s, c, best.form, true)
+		u := l.fresh(s, c, best.form, true)
+		if next, ok := l.goesOn(s, c, u); ok {
+			return next
+		}
+		return u
 	}
 	if best.score >= Sure {
 		return l.tie(s, c, ranked)
@@ -163,6 +167,16 @@ func (l *Language) Understand(text string, c Context) Understanding {
 		}
 	}
 	return Understanding{Nearest: nearest(ranked)}
+}
+
+// goesOn says whether a message that names another topic, but lacks what that needs, is whole
+// as a change of the last request: "and to a 1200 radius", said of a lamination.
+func (l *Language) goesOn(s Sentence, c Context, fresh Understanding) (Understanding, bool) {
+	if c.Last == nil || c.Last.Topic == fresh.Request.Topic || fresh.Request.Open == nil || !s.plainMark() {
+		return Understanding{}, false
+	}
+	u, ok := l.followUp(s, c, nil)
+	return u, ok && u.Request.Open == nil
 }
 
 type rank struct {
