@@ -78,7 +78,7 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 			return "", false, false
 		}
 		switch it.Text {
-		case "each", "every", "per", "either", "both":
+		case "each", "every", "per", "either", "both", "a", "an":
 			linked, twice = true, true
 		case "on", "off", "for", "at", "from", "over", "extra", "more", "in", "to", "spare", "oversize":
 			linked = true

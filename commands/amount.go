@@ -60,6 +60,7 @@ func amountOf() *Topic {
 				{Weight: 2, Pattern: "per|a|the cube|board"},
 				{Weight: 1, Pattern: "boards|planks|lengths|rails|pieces"},
 				{Weight: -4, Pattern: "put|lay|with .. the? =boards"},
+				{Weight: -8, Pattern: "did|do|have you see|hear|seen|heard|notice"},
 				{Weight: -4, Pattern: "bought|got|add|stock|varnish|oil|paint|glue|epoxy"},
 				{Weight: -4, Pattern: "convert|sag|move|movement|screw"},
 			},
@@ -92,6 +93,7 @@ func readPrices(r *speech.Reading) {
 			r.Claim(i)
 		case q.Kind == measure.KindVolume && r.Before(i, "one|1|per|a") && q.Value.Cmp(big.NewRat(1, 1)) == 0:
 			r.Claim(i)
+			priceAfter(r, i)
 			if !r.Request.Has("price_per") {
 				r.Word("price_per", perName(q.Unit.Symbol))
 			}
@@ -107,6 +109,15 @@ func readPrices(r *speech.Reading) {
 	if r.Request.Has("price") && !r.Request.Has("price_per") {
 		if per, ok := r.Named(pricePer); ok {
 			r.Word("price_per", per)
+		}
+	}
+}
+
+// priceAfter takes the bare number behind "one m3 is" for the price.
+func priceAfter(r *speech.Reading, volume int) {
+	for i := volume + 1; i <= volume+3 && !r.Request.Has("price"); i++ {
+		if r.Free(i) && r.Alone(i) {
+			r.Set("price", i)
 		}
 	}
 }

@@ -34,6 +34,7 @@ func convert() *Topic {
 			Name: "convert",
 			Cues: []speech.Cue{
 				{Weight: 6, Pattern: "convert|conversion"},
+				{Weight: 5, Pattern: "what|what's|whats is|are? that|this|it|those in|to mm|millimetres|inches|cm|feet|metric|imperial"},
 				{Weight: 5, Pattern: "# in|to|into|as|= mm|millimetres|millimeters|cm|centimetres|metres|meters|m|inches|inch|feet|ft|imperial|metric|fahrenheit|celsius|lbs|pounds|kilos|kg|thou|foot|yards"},
 				{Weight: 5, Pattern: "how many|much mm|millimetres|millimeters|mil|cm|centimetres|metres|meters|inches|feet|thou|pounds|kilos is|are|in|to|makes|make|does a|an? #"},
 				{Weight: 6, Pattern: "how many|much mm|millimetres|millimeters|cm|inches|feet would|is|are|does that|it|this|they"},

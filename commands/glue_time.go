@@ -17,7 +17,7 @@ func glueNeeds(ask string) []speech.Need {
 	return []speech.Need{
 		{Name: "adhesive", Kind: speech.KindWord, Label: "glue", Vocab: glueWords, Ask: ask},
 		{Name: "temperature_c", Kind: measure.KindTemperature, Label: "temperature", Min: coldestC, Max: warmestC, Sign: true,
-			Roles: []string{"at|with|is about|around|only|just? #", "# outside|inside|here|in"}},
+			Roles: []string{"at|with|is about|around|only|just? #", "# in? here|inside|indoors"}},
 		{Name: "humidity_pct", Kind: measure.KindPercent, Label: "humidity", Min: 1, Max: 100, Roles: []string{"humidity of|is|:|at? #", "# humidity|rh|relative", "rh of|is|:? #"}},
 	}
 }
@@ -30,6 +30,10 @@ func glueTime() *Topic {
 		Form: speech.Form{
 			Name: "glue-time",
 			Cues: []speech.Cue{
+				{Weight: 4, Pattern: "fully? cured|hard|dry|cures|set|sets when|how"},
+				{Weight: 4, Pattern: "how long|soon before|until|till|after|to"},
+				{Weight: -6, Pattern: "leave|window|door .. open"},
+				{Weight: -6, Pattern: "#area"},
 				{Weight: 5, Pattern: "opentime|clamptime|cleantime"},
 				{Weight: 5, Pattern: "how many|much minutes|hours|time|days"},
 				{Weight: 4, Pattern: "coldest|warmest|lowest|hottest|minimum|highest temperature|temp|i|we|can|it|you|for|to .."},

@@ -25,6 +25,7 @@ func logbook() *Topic {
 				{Weight: 6, Pattern: "what has|have .. done|made|said|cut|glued|measured|decided|written|finished"},
 				{Weight: 6, Pattern: "who measured|cut|glued|made|said|did|planed|sawed|wrote|set|changed|bought|decided|ordered|took|sanded|drilled|noted|fitted|put|added|started|wanted|was|has|had|mentioned|asked|told|moved"},
 				{Weight: 6, Pattern: "when did|was|were|had|have we|i|he|she|they|petra|gil|the|it|that|bow|anyone"},
+				{Weight: 5, Pattern: "entries|entry"},
 				{Weight: 6, Pattern: "the|show|read|see|list|open|project|our|=in log|logbook|history|diary|journal"},
 				{Weight: 6, Pattern: "^ log|history|logbook|diary"},
 				{Weight: 5, Pattern: "did|have|has we|i|anyone|he|she|petra|gil .. yesterday|today|already|ever|last|on"},
@@ -52,7 +53,7 @@ const mostLines = 8
 
 // verbs are left out of what is looked for when nothing holds all the words: the question says
 // "measured", the entry gives the measure.
-var verbs = strings.Fields("measur cut glue glu made make said say did plane saw sawn wrote write set chang bought buy decid order took take sand drill note fit put ad add start want happen agre finish get got show read see list open work tell told ask gave give mention been done log histori diari journal logbook record entri book record petra gil week weekend last month day")
+var verbs = strings.Fields("measur cut glue glu made make said say did plane saw sawn wrote write set chang bought buy decid order took take sand drill note fit put ad add start want written jot happen agre finish get got show read see list open work tell told ask gave give mention been done log histori diari journal logbook record entri book record petra gil week weekend last month day")
 
 func answerLog(a *Ask) Answer {
 	s := speech.Read(a.Request.Text)
@@ -126,6 +127,9 @@ func (a *Ask) personIn(s speech.Sentence) string {
 // find looks for entries with all the words, and failing that for those with the things the
 // question is about.
 func (a *Ask) find(q store.Query, words []string) ([]store.Entry, error) {
+	if q.Topic == "note" {
+		words = slices.DeleteFunc(words, func(w string) bool { return slices.Contains(verbs, w) })
+	}
 	q.Words = words
 	found, err := a.search(q)
 	if err != nil || len(found) > 0 || len(words) == 0 {

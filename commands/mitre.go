@@ -25,6 +25,7 @@ func mitre() *Topic {
 		Form: speech.Form{
 			Name: "mitre",
 			Cues: []speech.Cue{
+				{Weight: -6, Pattern: "mitre|miter =saw was|is|cost|costs|came"},
 				{Weight: 5, Pattern: "mitre|mitres|miter|miters|mitred|mitered|mitering|gehrung|mitor|meitre|mitter"},
 				{Weight: 5, Pattern: "metre|meter|metres|meters .. corner|corners"},
 				{Weight: 3, Pattern: "=changes|change|turns|turn|bends|bend|kinks|kink direction|course? ×|of|through|about? #"},

@@ -11,7 +11,7 @@ import (
 
 // noteOpenings are the ways of opening a note; what follows is the note.
 var noteOpenings = []string{
-	"for the notes|note :|,|-? that?", "notice|note .. for later :|,|-? that?", "keep|make|take a? note of? that? :|,|-? that?", "please|kindly notice|note :|,|-? that?", "note to self|us|all? :|,|-? that?", "make|take|put|add a? note of? that? :|,|-? that?", "^ note|notes|nb|n.b|memo|reminder :|,|-|down|that? that?",
+	"for the notes|note :|,|-? that?", "=note : that?", "notice|note .. for later :|,|-? that?", "keep|make|take a? note of? that? :|,|-? that?", "please|kindly notice|note :|,|-? that?", "note to self|us|all? :|,|-? that?", "make|take|put|add a? note of? that? :|,|-? that?", "^ note|notes|nb|n.b|memo|reminder :|,|-|down|that? that?",
 	"^ note|memo", "write|jot|put this|that|it|the|following? down :|,|-? that?", "write|jot down :|,|-? that?", "remember that|: that?", "^ remember :|,|that? ", "for the record|records :|,|-? that?",
 	"^ fyi :|,|-?", "keep in mind|note that?", "don't|dont|do not forget :|,|that? that?", "^ record|log that|: ", "bear in mind that? :?", "for the log :|,|-? that?", "so we don't forget :|,|-? that?", "note for|to petra|gil|later|tomorrow|next :|,|-? that?",
 }
@@ -23,7 +23,7 @@ func note() *Topic {
 		Form: speech.Form{
 			Name: "note", Text: true,
 			Cues: append(noteCues(), []speech.Cue{
-				{Weight: 8, Pattern: "show|list|read|see|what|which .. notes"},
+				{Weight: 30, Pattern: "show|list|read|see|what|which|any .. =notes"},
 				{Weight: 8, Pattern: "^ =notes $"},
 				{Weight: 4, Pattern: "what|which .. noted|note down"},
 				{Weight: -20, Pattern: "^ what|who|which|when|where|did|has|have"},
@@ -52,7 +52,7 @@ func noteCues() []speech.Cue {
 
 // readNote takes what stands behind the opening, as it was typed.
 func readNote(r *speech.Reading) {
-	if r.Says("show|list|read|see|what|which .. notes") || r.Says("^ =notes $") || r.Says("what|which .. noted|note down") {
+	if r.Says("show|list|read|see|what|which|any .. =notes") || r.Says("^ =notes $") || r.Says("what|which .. noted|note down") {
 		r.Word("action", "list")
 		return
 	}

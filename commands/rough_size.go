@@ -19,9 +19,9 @@ const (
 )
 
 var (
-	lengthRoles    = []string{"# long", "# in? =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
-	widthRoles     = []string{"# wide", "# in? =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
-	thicknessRoles = []string{"# thick", "# in? =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
+	lengthRoles    = []string{"# long", "# in|of? the? =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
+	widthRoles     = []string{"# wide", "# in|of? the? =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
+	thicknessRoles = []string{"# thick", "# in|of? the? =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
 )
 
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
@@ -42,7 +42,10 @@ func roughSize() *Topic {
 		Form: speech.Form{
 			Name: "rough-size",
 			Cues: []speech.Cue{
-				{Weight: 5, Pattern: "rough|raw|sawn|sawing|blank size|sizes|measure|measures|measurement|measurements|dimension|dimensions"},
+				{Weight: 4, Pattern: "in the =rough"},
+				{Weight: 5, Pattern: "^ rough|roughs|sawn|blank :"},
+				{Weight: -5, Pattern: "rough|sawn board|plank|stock|beam|slab|timber .. finish|finishes|clean|plane|come|end at|to|up|out"},
+				{Weight: 5, Pattern: "rough|raw|sawn|sawing|blank size|sizes|dims|dim|cut|measure|measures|measurement|measurements|dimension|dimensions"},
 				{Weight: 4, Pattern: "what|which|how rough"},
 				{Weight: 4, Pattern: "how big|large|long|wide|thick .. rough|saw|blank|blanks|raw"},
 				{Weight: 4, Pattern: "cut|saw|leave|make it|them|this|these|that|those|one|her raw|rough|oversize"},
@@ -87,11 +90,27 @@ func sizesOfPiece(question string) func(*speech.Reading) {
 			return
 		}
 		r.AskFor("length_mm", question, "length_mm", "width_mm", "thickness_mm")
-		if r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
+		if one := soleAllowance(r); one != "" && r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
+			r.Request = r.Moved(map[string]string{"length_mm": one + "_mm"})
+		} else if r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
 			r.AskFor("width_mm", "If that is the length: how wide, and how thick?", "width_mm")
 		}
 		pair(r)
 	}
+}
+
+// soleAllowance names the dimension when allowances were said for that one alone.
+func soleAllowance(r *speech.Reading) string {
+	one := ""
+	for _, d := range dimensions {
+		if r.Request.Has(d.name + "_allowance_mm") {
+			if one != "" {
+				return ""
+			}
+			one = d.name
+		}
+	}
+	return one
 }
 
 // sectionWidest and sectionThickest bound what two bare numbers may be as a width and a

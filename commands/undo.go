@@ -23,6 +23,8 @@ func undo() *Topic {
 				{Weight: 7, Pattern: "take|took|takes that|it|this|the|last .. back"},
 				{Weight: 7, Pattern: "take back"},
 				{Weight: 6, Pattern: "^ forget|delete|remove|drop|erase|kill|bin|strike|ignore that|it|this|last|the|what .. $"},
+				{Weight: 6, Pattern: "delete|remove|cancel|scrap|drop|undo it|that|this again"},
+				{Weight: 6, Pattern: "cancel|scrap|scratch what|everything"},
 				{Weight: 6, Pattern: "delete|remove|drop|erase|forget|bin .. last|just|added|wrote|entered|said|entry"},
 				{Weight: 6, Pattern: "roll|go|put|step|turn back|it .. change|last|was|before"},
 				{Weight: 6, Pattern: "go|step back a|one step|steps"},

@@ -393,11 +393,19 @@ func (r *Reading) fillCounts() {
 			return
 		}
 	}
+	single := -1 // "1 table top" counts too, where nothing else does
 	for i := range r.Items {
-		if r.Free(i) && r.counts(i) {
+		if !r.Free(i) || !r.counts(i) {
+			continue
+		}
+		if r.Items[i].Q.Value.Cmp(big.NewRat(1, 1)) != 0 {
 			r.Set(n.Name, i)
 			return
 		}
+		single = i
+	}
+	if single >= 0 {
+		r.Set(n.Name, single)
 	}
 }
 
@@ -417,6 +425,9 @@ func (r *Reading) counts(i int) bool {
 	}
 	if mark := r.word(i + 2); (mark == "at" || mark == "of" || mark == "@" || mark == ":") && next != "" && r.word(i+4) == "×" && r.Items[i+3].Q != nil {
 		return q.Value.Cmp(big.NewRat(200, 1)) <= 0 // 6 oak at 1000 × 50
+	}
+	if one := q.Value.Cmp(big.NewRat(1, 1)) == 0; one && next != "" && letters(next) && !isRoleWord(next) && !stopsNoun(next) {
+		return true
 	}
 	return r.pluralAhead(i + 1)
 }

@@ -53,10 +53,13 @@ func readCounted(ts []token, i int, before []Item) (*Quantity, int) {
 	case glued && (next == "st" || next == "nd" || next == "rd" || next == "th"):
 		return &Quantity{Kind: KindOrdinal, Value: ts[i].num, Integer: true}, 2
 	case next == "off" && !offWhat(textAt(ts, i+2)), next == "no" && (glued || !strings.HasPrefix(textAt(ts, i+2), "screw")):
+		if next == "no" && textAt(ts, i+2) == "." && i+2 < len(ts) && ts[i+2].glued {
+			return count(ts[i]), 3
+		}
 		return count(ts[i]), 2
 	case next == "nr", next == "pcs", next == "pieces", next == "pc", next == "times" && glued:
 		return count(ts[i]), 2
-	case next == "×" && (i+2 >= len(ts) || !startsQuantity(ts, i+2)):
+	case next == "×" && ts[i+1].raw != "by" && (i+2 >= len(ts) || !startsQuantity(ts, i+2)):
 		return count(ts[i]), 2
 	case strings.Contains(ts[i].text, "dozen") || strings.Contains(ts[i].text, "couple") || strings.Contains(ts[i].text, "pair"):
 		return count(ts[i]), 1
@@ -303,7 +306,7 @@ func (s Sentence) labels() {
 // sized says whether the quantity at i is part of a size: 30 wide, 2 × 3.
 func (s Sentence) sized(i int) bool {
 	switch s.word(i + 1) {
-	case "×", "wide", "thick", "long", "deep", "high", "across", "tall", "off", "of", "at":
+	case "from", "in", "apart", "each", "to", "×", "wide", "thick", "long", "deep", "high", "across", "tall", "off", "of", "at":
 		return true
 	}
 	return s.word(i-1) == "×"

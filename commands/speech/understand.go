@@ -172,7 +172,7 @@ func (l *Language) Understand(text string, c Context) Understanding {
 // goesOn says whether a message that names another topic, but lacks what that needs, is whole
 // as a change of the last request: "and to a 1200 radius", said of a lamination.
 func (l *Language) goesOn(s Sentence, c Context, fresh Understanding) (Understanding, bool) {
-	if c.Last == nil || c.Last.Topic == fresh.Request.Topic || fresh.Request.Open == nil || !s.plainMark() {
+	if c.Last == nil || c.Last.Topic == fresh.Request.Topic || fresh.Request.Open == nil || !s.plainMark() && !s.Says("that|this|it|those in|to inches|mm|millimetres|imperial|metric|cm") {
 		return Understanding{}, false
 	}
 	u, ok := l.followUp(s, c, nil)
