@@ -30,7 +30,7 @@ func arcOf() *Topic {
 				{Weight: 3, Pattern: "=bow|curve|arch|hoop|segment|head .. rise|rises|rising|raises|wide|across|radius|high"},
 				{Weight: 3, Pattern: "how long|far .. round|around|along|is the? curve|bow|arch"},
 				{Weight: 2, Pattern: "curve|curved|arch|arched|=bow"},
-				{Weight: -8, Pattern: "laminate|laminated|laminating|lamination|plies|ply|springback|strips"},
+				{Weight: -14, Pattern: "laminate|laminated|laminating|lamination|plies|ply|springback|strips"},
 				{Weight: -6, Pattern: "mitre|miter|mitres|compound|diagonal|diagonals|glue|glued|clamp|clamps|epoxy|sag"},
 				{Weight: -5, Pattern: "^ note|remember|add|cut|bought"},
 				{Weight: -3, Pattern: "rough|volume|cost|weigh"},

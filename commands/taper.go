@@ -16,7 +16,7 @@ func taper() *Topic {
 			Name: "taper",
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "taper|tapers|tapered|tapering"},
-				{Weight: 5, Pattern: "#angle .. across|over|on|along|in a|an|the|my|our? #"},
+				{Weight: 7, Pattern: "#angle .. across|over|on|along|in a|an|the|my|our? #"},
 				{Weight: 3, Pattern: "offset|run-out|runout"},
 				{Weight: 3, Pattern: "run|runs|running|goes out|off"},
 				{Weight: 3, Pattern: "how much|far|many .. difference|longer|shorter|offset|off|out|drop|lose"},
