@@ -21,6 +21,8 @@ func lamination() *Topic {
 		Form: speech.Form{
 			Name: "lamination",
 			Cues: []speech.Cue{
+				{Weight: 3, Pattern: "how thin"},
+				{Weight: 2, Pattern: "strips|plies|laminae|layers"},
 				{Weight: 4, Pattern: "laminate|laminated|laminating|laminates"},
 				{Weight: 3, Pattern: "lamination|laminations"},
 				{Weight: 5, Pattern: "how many|much|thick|thin plies|ply|layers|laminae|laminations|veneers|strips"},

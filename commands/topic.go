@@ -25,8 +25,9 @@ type house struct {
 }
 
 var all = newHouse(
-	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), spacing(), convert(), amountOf(),
-	sag(), coverage(), screw(), lamination(), movement(), moisture(), expansion(),
+	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), screw(), spacing(),
+	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
+	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 

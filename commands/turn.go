@@ -94,6 +94,8 @@ func (h *Heard) context() (ctx speech.Context, last, open, others *store.Entry, 
 	if ok {
 		last = &e
 		ctx.Last = request(&e)
+	} else if ctx.Anyone, err = h.lastOfAnyone(); err != nil {
+		return
 	}
 	questions, err := t.Tx.OpenQuestions(t.Place, t.Now.Add(-QuestionLife))
 	if err != nil {
@@ -110,6 +112,16 @@ func (h *Heard) context() (ctx speech.Context, last, open, others *store.Entry, 
 		}
 	}
 	return
+}
+
+// lastOfAnyone gives what was asked last at the place, if that was a short while ago: who has
+// asked nothing there yet may go on from it.
+func (h *Heard) lastOfAnyone() (*speech.Request, error) {
+	e, ok, err := h.turn.Tx.LastRequestOfAnyone(h.turn.Place, h.turn.Before)
+	if err != nil || !ok || h.turn.Now.Sub(e.At) > QuestionLife {
+		return nil, err
+	}
+	return request(&e), nil
 }
 
 func request(e *store.Entry) *speech.Request {

@@ -174,6 +174,76 @@ func TestLongPoint(t *testing.T) {
 	}
 }
 
+// The short point is the long point taken back, and a piece can be too short for its mitres.
+func TestShortPointUndoesLongPoint(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		inner := rapid.Float64Range(1, 3000).Draw(t, "inner")
+		width := rapid.Float64Range(1, 300).Draw(t, "width")
+		m1, m2 := rapid.Float64Range(0, 80).Draw(t, "m1"), rapid.Float64Range(0, 80).Draw(t, "m2")
+		outer, err := angle.LongPoint(inner, width, m1, m2)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := angle.ShortPoint(outer, width, m1, m2)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if math.Abs(back-inner) > 1e-6 {
+			t.Fatalf("%v out, %v back", inner, back)
+		}
+	})
+	if got, err := angle.ShortPoint(119, 60, 45, 45); err == nil {
+		t.Errorf("a piece shorter than its mitres is %v at its short points", got)
+	}
+}
+
+// A turn of 14° is a corner of 166°, and a square corner measures 270° round its outside.
+func TestTurnAndOutside(t *testing.T) {
+	for _, c := range []struct {
+		of        func(float64) (angle.Corner, error)
+		deg, want float64
+	}{{angle.Turn, 14, 166}, {angle.Turn, 90, 90}, {angle.Outside, 270, 90}, {angle.Outside, 268, 92}} {
+		got, err := c.of(c.deg)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "corner", got.AngleDeg, c.want, 1e-12)
+	}
+	for _, d := range []float64{0, 180, -5, 400, math.NaN()} {
+		if got, err := angle.Turn(d); err == nil {
+			t.Errorf("Turn(%v) = %v, want an error", d, got)
+		}
+		if got, err := angle.Outside(d); err == nil {
+			t.Errorf("Outside(%v) = %v, want an error", d, got)
+		}
+	}
+}
+
+// The offset over the width gives the angle back: 1 in 60 is 0.95484° (computed: atan 1/60).
+func TestOffByUndoesOffset(t *testing.T) {
+	got, err := angle.OffBy(10, 600)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "one in sixty", got, 0.95484, 1e-5)
+	rapid.Check(t, func(t *rapid.T) {
+		off, width := rapid.Float64Range(0, 88).Draw(t, "off"), rapid.Float64Range(1, 3000).Draw(t, "width")
+		offset, err := angle.Offset(off, width)
+		if err != nil {
+			t.Fatal(err)
+		}
+		back, err := angle.OffBy(offset, width)
+		if err != nil || math.Abs(back-off) > 1e-9 {
+			t.Fatalf("%v off, %v back: %v", off, back, err)
+		}
+	})
+	for _, c := range [][2]float64{{-1, 60}, {5, 0}, {math.NaN(), 60}, {5, math.Inf(1)}} {
+		if got, err := angle.OffBy(c[0], c[1]); err == nil {
+			t.Errorf("OffBy(%v) = %v, want an error", c, got)
+		}
+	}
+}
+
 func TestMitresThatCannotBe(t *testing.T) {
 	for _, c := range []angle.Corner{{}, {AngleDeg: 400}, {AngleDeg: 180}, {AngleDeg: math.NaN()}, {AngleDeg: 90, WidthMM: -5}, {AngleDeg: 90, OtherWidthMM: 60}, {AngleDeg: 90, WidthMM: math.NaN()}} {
 		if m, err := c.Mitre(); err == nil {

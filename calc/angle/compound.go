@@ -20,6 +20,15 @@ type Compound struct {
 	ButtDeg float64 // tilt of the blade for butt joints at a square plan, from upright; 0 for other plans
 }
 
+// FromBench gives the slope from upright of a side that stands at an angle to the bench:
+// 90 − angle. It fails on angles outside 1 to 90°.
+func FromBench(angleDeg float64) (float64, error) {
+	if err := bounds.Between("the angle to the bench", angleDeg, 1, 90, "°"); err != nil {
+		return 0, err
+	}
+	return 90 - angleDeg, nil
+}
+
 // Compound gives, for n sides leaning t from upright with mitred corners,
 //
 //	tan saw  = sin t × tan(180/n)

@@ -80,6 +80,19 @@ func TestUprightSidesAreAFlatPolygon(t *testing.T) {
 	}
 }
 
+func TestFromBench(t *testing.T) {
+	got, err := angle.FromBench(75)
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "slope", got, 15, 1e-12)
+	for _, a := range []float64{0, -5, 91, math.NaN()} {
+		if got, err := angle.FromBench(a); err == nil {
+			t.Errorf("FromBench(%v) = %v, want an error", a, got)
+		}
+	}
+}
+
 func TestCompoundsThatCannotBe(t *testing.T) {
 	for _, s := range []angle.Sloping{{}, {Sides: 2, SlopeDeg: 10}, {Sides: 4, SlopeDeg: 90}, {Sides: 4, SlopeDeg: -5}, {Sides: 4, SlopeDeg: math.NaN()}} {
 		if got, err := s.Compound(); err == nil {

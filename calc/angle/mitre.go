@@ -3,6 +3,7 @@ package angle
 import (
 	"cmp"
 	"errors"
+	"fmt"
 	"math"
 
 	"fettle/calc/bounds"
@@ -62,18 +63,60 @@ func Polygon(sides int) (Corner, error) {
 	return Corner{AngleDeg: 180 - 360/float64(sides)}, nil
 }
 
+// Turn is the corner of two pieces where the second runs on with its direction changed by so
+// many degrees: 180 − turn. It fails on turns outside 1 to 179°.
+func Turn(turnDeg float64) (Corner, error) {
+	if err := bounds.Between("the turn", turnDeg, 1, 179, "°"); err != nil {
+		return Corner{}, err
+	}
+	return Corner{AngleDeg: 180 - turnDeg}, nil
+}
+
+// Outside is the corner of an angle that was measured round its outside, from 181 to 359
+// degrees: 360 − angle.
+func Outside(angleDeg float64) (Corner, error) {
+	if err := bounds.Between("the angle round the outside", angleDeg, 181, 359, "°"); err != nil {
+		return Corner{}, err
+	}
+	return Corner{AngleDeg: 360 - angleDeg}, nil
+}
+
 // LongPoint gives the length along the outer edge of a piece whose inner edge and width are
 // known and whose two ends are mitred against each other: inner + width × (tan m1 + tan m2),
 // with the saw's swings m1 and m2 from square. It fails on sizes that are not above 0 and on
 // swings outside 0 to 85°.
 func LongPoint(innerMM, widthMM, saw1Deg, saw2Deg float64) (float64, error) {
+	gain, err := gained("the inner length", innerMM, widthMM, saw1Deg, saw2Deg)
+	if err != nil {
+		return 0, err
+	}
+	return innerMM + gain, nil
+}
+
+// ShortPoint gives the length along the inner edge of such a piece from the one along its
+// outer edge: outer − width × (tan m1 + tan m2). It fails as LongPoint does, and on a piece
+// too short for its two mitres.
+func ShortPoint(outerMM, widthMM, saw1Deg, saw2Deg float64) (float64, error) {
+	gain, err := gained("the outer length", outerMM, widthMM, saw1Deg, saw2Deg)
+	if err != nil {
+		return 0, err
+	}
+	if outerMM <= gain {
+		return 0, fmt.Errorf("the two mitres take %s mm of the length, and the piece has %s mm at its long points; say a longer or a narrower one",
+			bounds.Number(gain), bounds.Number(outerMM))
+	}
+	return outerMM - gain, nil
+}
+
+// gained is how much longer the outer edge is than the inner one.
+func gained(name string, lengthMM, widthMM, saw1Deg, saw2Deg float64) (float64, error) {
 	if err := cmp.Or(
-		bounds.Positive("the inner length", innerMM, "mm"),
+		bounds.Positive(name, lengthMM, "mm"),
 		bounds.Positive("the width", widthMM, "mm"),
 		bounds.Between("the first swing", saw1Deg, 0, 85, "°"),
 		bounds.Between("the second swing", saw2Deg, 0, 85, "°"),
 	); err != nil {
 		return 0, err
 	}
-	return innerMM + widthMM*(math.Tan(rad(saw1Deg))+math.Tan(rad(saw2Deg))), nil
+	return widthMM * (math.Tan(rad(saw1Deg)) + math.Tan(rad(saw2Deg))), nil
 }

@@ -48,12 +48,24 @@ func (o Opening) Check() (Squareness, error) {
 	cos := (w*w + h*h - d*d) / (2 * w * h)
 	if e > 0 {
 		cos = (e*e - d*d) / (4 * w * h)
-		// Diagonals of equal opposite sides belong together: d² + e² = 2 (w² + h²).
-		out.ErrorMM = math.Abs(e - math.Sqrt(max(0, 2*(w*w+h*h)-d*d)))
+		belongs, err := o.Other()
+		if err != nil {
+			return Squareness{}, err
+		}
+		out.ErrorMM = math.Abs(e - belongs)
 	}
 	out.CornerDeg = deg(math.Acos(cos))
 	out.OutMM = h * math.Abs(cos)
 	return out, nil
+}
+
+// Other gives the diagonal that belongs to the first one when opposite sides are equal:
+// √(2 (w² + h²) − d²). It fails as Check does.
+func (o Opening) Other() (float64, error) {
+	if err := o.check(); err != nil {
+		return 0, err
+	}
+	return math.Sqrt(max(0, 2*(o.WidthMM*o.WidthMM+o.HeightMM*o.HeightMM)-o.DiagonalMM*o.DiagonalMM)), nil
 }
 
 func (o Opening) check() error {
@@ -73,8 +85,8 @@ func (o Opening) check() error {
 	}
 	for _, d := range []float64{o.DiagonalMM, o.OtherDiagonalMM} {
 		if d > 0 && (d >= o.WidthMM+o.HeightMM || d <= math.Abs(o.WidthMM-o.HeightMM)) {
-			return fmt.Errorf("no opening of %s by %s mm has a diagonal of %s mm; measure it again, a digit may be missing",
-				bounds.Number(o.WidthMM), bounds.Number(o.HeightMM), bounds.Number(d))
+			return fmt.Errorf("no opening of %s by %s mm has a diagonal of %s mm (%s if it were square); measure the diagonal again, then the sides",
+				bounds.Number(o.WidthMM), bounds.Number(o.HeightMM), bounds.Number(d), bounds.Number(math.Round(math.Hypot(o.WidthMM, o.HeightMM))))
 		}
 	}
 	return nil
@@ -116,6 +128,45 @@ func (f Four) Corners() (Corners, error) {
 	out.OtherDiagonalMM = math.Sqrt(f.BottomMM*f.BottomMM + f.LeftMM*f.LeftMM - 2*f.BottomMM*f.LeftMM*math.Cos(rad(out.BottomLeftDeg)))
 	out.AreaM2 = (f.BottomMM*f.RightMM*math.Sin(rad(out.BottomRightDeg)) + f.TopMM*f.LeftMM*math.Sin(rad(out.TopLeftDeg))) / 2e6
 	return out, nil
+}
+
+// Raked is an opening with a level top and bottom, one side square to them and the other raked.
+type Raked struct {
+	BottomMM, TopMM float64
+	HeightMM        float64 // of the square side
+}
+
+// Rake is the raked side of such an opening and what follows from it.
+type Rake struct {
+	RakeDeg float64 // of the raked side from plumb
+	SideMM  float64 // along the raked side
+	// BottomDeg and TopDeg are the corners at the two ends of the raked side.
+	BottomDeg, TopDeg float64
+	// RisingMM runs from the foot of the square side to the top of the raked one, FallingMM the
+	// other way.
+	RisingMM, FallingMM float64
+}
+
+// Rake gives, with b bottom, t top and h height (geometry):
+//
+//	rake = atan(|b − t|/h)    side = √((b − t)² + h²)
+//	diagonals √(t² + h²) and √(b² + h²)
+//
+// It fails when a size is not above 0.
+func (o Raked) Rake() (Rake, error) {
+	if err := cmp.Or(
+		bounds.Positive("the bottom", o.BottomMM, "mm"),
+		bounds.Positive("the top", o.TopMM, "mm"),
+		bounds.Positive("the height", o.HeightMM, "mm"),
+	); err != nil {
+		return Rake{}, err
+	}
+	run := o.BottomMM - o.TopMM
+	lean := deg(math.Atan(run / o.HeightMM))
+	return Rake{
+		RakeDeg: math.Abs(lean), SideMM: math.Hypot(run, o.HeightMM), BottomDeg: 90 - lean, TopDeg: 90 + lean,
+		RisingMM: math.Hypot(o.TopMM, o.HeightMM), FallingMM: math.Hypot(o.BottomMM, o.HeightMM),
+	}, nil
 }
 
 // opposite is the angle across from side a in a triangle with sides a, b, c.

@@ -54,6 +54,9 @@ func TestCheckFindsTheLean(t *testing.T) {
 		if math.Abs(got.CornerDeg-corner) > 1e-6 || math.Abs(one.CornerDeg-corner) > 1e-6 {
 			t.Fatalf("corner %v by both, %v by one, drawn %v", got.CornerDeg, one.CornerDeg, corner)
 		}
+		if belongs, err := (angle.Opening{WidthMM: w, HeightMM: h, DiagonalMM: across}).Other(); err != nil || math.Abs(belongs-other) > 1e-6 {
+			t.Fatalf("other diagonal %v, drawn %v: %v", belongs, other, err)
+		}
 		if math.Abs(got.OutMM-math.Abs(top[0])) > 1e-6 || got.ErrorMM > 1e-6 {
 			t.Fatalf("leans %v, drawn %v; error %v", got.OutMM, top[0], got.ErrorMM)
 		}
@@ -117,6 +120,48 @@ func TestFourSidesAgreeWithCoordinates(t *testing.T) {
 		}
 		if math.Abs(got.AreaM2-area) > 1e-6 {
 			t.Fatalf("area %v, by coordinates %v", got.AreaM2, area)
+		}
+	})
+}
+
+// The reference's example of a raked side: 900 below, 820 above, 700 high (computed).
+func TestRake(t *testing.T) {
+	got, err := angle.Raked{BottomMM: 900, TopMM: 820, HeightMM: 700}.Rake()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "rake", got.RakeDeg, 6.520, 0.001)
+	near(t, "side", got.SideMM, 704.557, 0.001)
+	near(t, "falling", got.FallingMM, 1140.175, 0.001)
+	near(t, "rising", got.RisingMM, 1078.147, 0.001)
+	for _, o := range []angle.Raked{{}, {BottomMM: 900, TopMM: 820}, {BottomMM: 900, HeightMM: 700}, {BottomMM: math.NaN(), TopMM: 820, HeightMM: 700}} {
+		if got, err := o.Rake(); err == nil {
+			t.Errorf("%+v: %+v, want an error", o, got)
+		}
+	}
+}
+
+// The same opening as one of four different sides has the same corners and diagonal.
+func TestRakeAgreesWithFourSides(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		o := angle.Raked{BottomMM: rapid.Float64Range(300, 2000).Draw(t, "bottom"), TopMM: rapid.Float64Range(300, 2000).Draw(t, "top"),
+			HeightMM: rapid.Float64Range(300, 2500).Draw(t, "height")}
+		r, err := o.Rake()
+		if err != nil {
+			t.Fatal(err)
+		}
+		// The square side on the left; the first diagonal rises from its foot to the raked side's top.
+		four, err := angle.Four{BottomMM: o.BottomMM, RightMM: r.SideMM, TopMM: o.TopMM, LeftMM: o.HeightMM, DiagonalMM: r.RisingMM}.Corners()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for name, pair := range map[string][2]float64{
+			"bottom left": {four.BottomLeftDeg, 90}, "bottom right": {four.BottomRightDeg, r.BottomDeg},
+			"top right": {four.TopRightDeg, r.TopDeg}, "other diagonal": {four.OtherDiagonalMM, r.FallingMM},
+		} {
+			if math.Abs(pair[0]-pair[1]) > 1e-5 {
+				t.Fatalf("%s: %v by four sides, %v by the rake", name, pair[0], pair[1])
+			}
 		}
 	})
 }

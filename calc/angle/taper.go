@@ -28,6 +28,18 @@ func Offset(offDeg, widthMM float64) (float64, error) {
 	return widthMM * math.Tan(rad(offDeg)), nil
 }
 
+// OffBy gives the angle off square of a line that runs out by an offset in mm over a width in
+// mm: atan(offset/width). It fails on a width that is not above 0 and on an offset below 0.
+func OffBy(offsetMM, widthMM float64) (float64, error) {
+	if err := cmp.Or(
+		bounds.Positive("the width", widthMM, "mm"),
+		bounds.Between("the offset", offsetMM, 0, 1e6, "mm"),
+	); err != nil {
+		return 0, err
+	}
+	return deg(math.Atan(offsetMM / widthMM)), nil
+}
+
 // Tapering is a piece that narrows along its length.
 type Tapering struct {
 	WideMM, NarrowMM, LengthMM float64

@@ -58,9 +58,11 @@ func TestAnyTwoMeasuresGiveTheSameArc(t *testing.T) {
 		radius := rapid.Float64Range(50, 20000).Draw(t, "radius")
 		angle := rapid.Float64Range(0.02, math.Pi).Draw(t, "angle")
 		chord, rise := 2*radius*math.Sin(angle/2), radius*(1-math.Cos(angle/2))
+		degrees := angle * 180 / math.Pi
 		for _, g := range []arc.Given{
 			{ChordMM: chord, RiseMM: rise}, {ChordMM: chord, RadiusMM: radius}, {RiseMM: rise, RadiusMM: radius},
-			{ChordMM: chord, RiseMM: rise, RadiusMM: radius},
+			{ChordMM: chord, RiseMM: rise, RadiusMM: radius}, {ChordMM: chord, AngleDeg: degrees}, {RiseMM: rise, AngleDeg: degrees},
+			{RadiusMM: radius, AngleDeg: degrees}, {ChordMM: chord, RiseMM: rise, AngleDeg: degrees},
 		} {
 			a, err := g.Arc()
 			if err != nil {
@@ -116,12 +118,61 @@ func TestOrdinatesLieOnTheCircle(t *testing.T) {
 	})
 }
 
+// The reference's example again, stepped off from the middle at a pitch that divides the half
+// chord and at one that does not.
+func TestPitched(t *testing.T) {
+	a := must(t, arc.Given{ChordMM: 1200, RiseMM: 150})
+	even, err := a.Pitched(100)
+	if err != nil {
+		t.Fatal(err)
+	}
+	steps, err := a.Ordinates(12)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(even) != len(steps) {
+		t.Fatalf("%d ordinates at 100, %d at twelve steps", len(even), len(steps))
+	}
+	for i := range even {
+		if math.Abs(even[i].HeightMM-steps[i].HeightMM) > 1e-9 || math.Abs(even[i].AlongMM-steps[i].AlongMM) > 1e-9 {
+			t.Errorf("%d: %v by pitch, %v by steps", i, even[i], steps[i])
+		}
+	}
+	odd, err := a.Pitched(250)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, want := range []float64{0, 100, 350, 600, 850, 1100, 1200} {
+		if math.Abs(odd[i].AlongMM-want) > 1e-9 {
+			t.Errorf("ordinate %d at %v, want %v", i, odd[i].AlongMM, want)
+		}
+	}
+	// y at 500 and at 0 from the middle (computed, the reference's list).
+	if math.Abs(odd[1].HeightMM-47.870) > 0.001 || math.Abs(odd[3].HeightMM-150) > 1e-9 || odd[0].HeightMM != 0 {
+		t.Errorf("heights %v", odd)
+	}
+	for _, p := range []float64{0, -5, math.NaN(), 0.001} {
+		if got, err := a.Pitched(p); err == nil {
+			t.Errorf("a pitch of %v gives %d ordinates", p, len(got))
+		}
+	}
+	if got := a.SensiblePitch(10, 50, 100, 200); got != 100 {
+		t.Errorf("sensible pitch %v, want 100: six steps a side", got)
+	}
+	if got := a.SensiblePitch(10, 20); got != 20 {
+		t.Errorf("sensible pitch %v, want the last", got)
+	}
+}
+
 func TestMoreThanHalfACircle(t *testing.T) {
 	a := must(t, arc.Given{ChordMM: 600, RiseMM: 900}) // a rise of 1.5 chords
 	if math.Abs(a.RadiusMM-500) > 1e-9 || a.AngleDeg <= 180 {
 		t.Errorf("radius %v, angle %v", a.RadiusMM, a.AngleDeg)
 	}
 	if got, err := a.Ordinates(10); err == nil {
+		t.Errorf("ordinates of an overhanging arc: %v", got)
+	}
+	if got, err := a.Pitched(100); err == nil {
 		t.Errorf("ordinates of an overhanging arc: %v", got)
 	}
 }
@@ -131,7 +182,8 @@ func TestArcsThatCannotBe(t *testing.T) {
 	for _, g := range []arc.Given{
 		{}, {ChordMM: 1400}, {RadiusMM: 500}, {ChordMM: 1300, RadiusMM: 500}, {ChordMM: -1, RiseMM: 5}, {ChordMM: 100, RiseMM: -5},
 		{ChordMM: nan, RiseMM: 5}, {ChordMM: 5, RiseMM: nan}, {RiseMM: 1000, RadiusMM: 500}, {ChordMM: 1200, RiseMM: 150, RadiusMM: 900},
-		{ChordMM: math.Inf(1), RiseMM: 5},
+		{ChordMM: math.Inf(1), RiseMM: 5}, {AngleDeg: 60}, {ChordMM: 1200, AngleDeg: 360}, {ChordMM: 1200, RiseMM: 150, AngleDeg: 60},
+		{ChordMM: 1200, AngleDeg: nan}, {ChordMM: 1200, AngleDeg: -60},
 	} {
 		if a, err := g.Arc(); err == nil {
 			t.Errorf("%+v: %+v, want an error", g, a)

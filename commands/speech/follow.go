@@ -19,7 +19,7 @@ var correctPatterns = []string{
 }
 
 // refersBack says whether a message that names its topic goes on from the last request:
-// "and", "same", "again with".
+// "and", "same", "what if", "again but".
 func (l *Language) refersBack(s Sentence) bool {
 	for i := range s.Items {
 		w := s.word(i)
@@ -27,7 +27,7 @@ func (l *Language) refersBack(s Sentence) bool {
 			return true
 		}
 	}
-	return false
+	return s.Says("^ what|how if|about") || s.Says("again ,? but|with|only|and|this")
 }
 
 // mark says whether the message opens with a word that changes the last request.
@@ -67,8 +67,9 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	if !r.told || !l.explained(r, s.mark(), 2) {
 		return Understanding{}, false
 	}
-	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() {
-		return Understanding{}, false
+	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() &&
+		l.fresh(s, Context{System: c.System}, ranked[0].form, false).Request.Open == nil {
+		return Understanding{}, false // whole as a request of its own
 	}
 	u := l.finish(r, overlay(*c.Last, r), FollowUp, true)
 	u.Sure = s.plainMark() || r.spoke && u.Request.Open == nil
@@ -141,6 +142,7 @@ func (r *Reading) follow(last *Request) {
 	r.fillCounts()
 	r.fillSoleKinds()
 	r.fillNearest(last)
+	r.inOrder()
 	r.wantedUnit()
 }
 
@@ -194,7 +196,7 @@ func (r *Reading) fillNearest(last *Request) {
 		}
 		switch {
 		case near == nil:
-		case second > best*clearlyNearer || math.IsInf(second, 1):
+		case second > best*clearlyNearer || math.IsInf(second, 1) || near.Leads:
 			r.Set(near.Name, i)
 		default:
 			r.either(i, near, next)
@@ -210,6 +212,36 @@ func (r *Reading) either(item int, a, b *Need) {
 		r.doubt = append(r.doubt, Option{Label: n.Label, Request: Request{Topic: r.Form.Name,
 			Slots: map[string]Slot{n.Name: r.slot(n, *r.Items[item].Q)}}})
 	}
+}
+
+// inOrder settles two numbers that may each change either of the same two needs: they were
+// said in the needs' order.
+func (r *Reading) inOrder() {
+	if len(r.doubt) != 4 {
+		return
+	}
+	var names []string
+	for i := range r.Form.Needs {
+		n := r.Form.Needs[i].Name
+		if r.doubt[0].Request.Has(n) && !r.Request.Has(n) || r.doubt[1].Request.Has(n) && !r.Request.Has(n) {
+			names = append(names, n)
+		}
+	}
+	var settled []Slot
+	for k, first := range []int{0, 2} {
+		for _, o := range r.doubt[first : first+2] {
+			if len(names) == 2 && o.Request.Has(names[k]) {
+				settled = append(settled, o.Request.Slots[names[k]])
+			}
+		}
+	}
+	if len(settled) != 2 {
+		return
+	}
+	for k, s := range settled {
+		r.Request.Slots[names[k]] = s
+	}
+	r.doubt = nil
 }
 
 // inDoubt makes the question of what a number changes, over the request as it stands.
@@ -357,7 +389,7 @@ func (p pattern) has(stem string) bool {
 }
 
 // small words carry no meaning of their own in a short reply.
-var smallWords = wordSet(`a an the and or of in at for from to on with it its it's is are was were be will would i you we me my our this that these those
+var smallWords = wordSet(`a an the and or but of in at for from to on with it its it's is are was were be will would i you we me my our this that these those
 	down about what how much many if so then instead again same make just only all both one ones them there here do does did please pls actually sorry no not
 	yes yeah yep ok okay but say says meant mean should have been got rather wait oops wide long thick deep high now also each per by as like more less than
 	when i'm i've that's what's how's let's us'd can could please thanks ta cheers nope change try use take give put set go ones really still wrong`)
@@ -383,7 +415,8 @@ func (l *Language) reply(s Sentence, c Context, open *Request, best rank) (Under
 		}
 		return l.finish(r, req, Reply, true), true
 	}
-	if best.score >= Sure && best.form.Name == open.Topic {
+	again := best.score >= Sure && best.form.Name == open.Topic
+	if again && (f.Text || l.fresh(s, c, f, true).Request.Open == nil) {
 		return Understanding{}, false // the same again, in full
 	}
 	if f.Text {
@@ -394,7 +427,8 @@ func (l *Language) reply(s Sentence, c Context, open *Request, best rank) (Under
 	if !r.told || !l.explained(r, s.mark(), 3) {
 		return Understanding{}, false
 	}
-	return l.finish(r, overlay(*open, r), Reply, true), true
+	u := l.finish(r, overlay(*open, r), Reply, true)
+	return u, !again || u.Request.Open == nil
 }
 
 func (l *Language) textReply(s Sentence, open *Request, f *Form) (Understanding, bool) {

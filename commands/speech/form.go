@@ -52,6 +52,8 @@ type Need struct {
 	Own    bool // set by Before or After only
 	Change bool // a difference of temperatures
 	Sign   bool // may be below nought
+	Aside  bool // is about how to answer: a message of asides alone goes on from the last request
+	Leads  bool // of two needs that a number may change it is this one that is meant
 }
 
 // need finds a need by name.

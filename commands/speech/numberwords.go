@@ -39,6 +39,9 @@ func spell(in []token) []token {
 			i++
 			continue
 		}
+		if f == fraction {
+			used += ofOne(in[i+used:])
+		}
 		first, last := in[i], in[i+used-1]
 		words := make([]string, used)
 		for k := range words {
@@ -245,6 +248,8 @@ func leadingFraction(ts []token) (*big.Rat, int) {
 		return nil, 0
 	}
 	switch next := textAt(ts, 1); {
+	case next == "of" && ofOne(ts[1:]) > 0:
+		return big.NewRat(1, d), 1
 	case next == "a" || next == "an":
 		if _, isUnit := unitWords[textAt(ts, 2)]; isUnit {
 			return big.NewRat(1, d), 2
@@ -253,6 +258,18 @@ func leadingFraction(ts []token) (*big.Rat, int) {
 		return big.NewRat(1, d), 1
 	}
 	return nil, 0
+}
+
+// ofOne counts the words between a fraction and the unit that it is a part of: a quarter of a
+// degree.
+func ofOne(ts []token) int {
+	if w := textAt(ts, 1); textAt(ts, 0) != "of" || w != "a" && w != "an" {
+		return 0
+	}
+	if _, isUnit := unitWords[textAt(ts, 2)]; !isUnit {
+		return 0
+	}
+	return 2
 }
 
 // unitWords may follow "half a".

@@ -10,7 +10,7 @@ import (
 //
 //	word|other   one of these words, in any inflection
 //	word?        may be missing
-//	=word|other  exactly these words, no inflections
+//	=word|other  exactly these words, no inflections; word|=other only the second
 //	..           up to eight items of the same clause
 //	#            a quantity, or a size of several: 600 × 45 × 22
 //	#price       a quantity of that kind; #size one of several numbers only
@@ -75,7 +75,11 @@ func compile(source string) pattern {
 				words = strings.TrimSuffix(words, "?")
 			}
 			for _, w := range strings.Split(words, "|") {
-				e.words = append(e.words, alternative{text: w, stem: stem(w), exact: exact})
+				one := len(w) > 1 && w[0] == '='
+				if one {
+					w = w[1:]
+				}
+				e.words = append(e.words, alternative{text: w, stem: stem(w), exact: exact || one})
 			}
 		}
 		p.elems = append(p.elems, e)

@@ -93,6 +93,16 @@ func (r *Reading) Put(name string, q Quantity) {
 	r.told = true
 }
 
+// Anew says whether the need holds a number of this very message, not one of the request that
+// the message goes on from.
+func (r *Reading) Anew(name string) bool {
+	s, ok := r.Request.Slots[name]
+	return ok && s.Said != nil && slices.ContainsFunc(r.Items, func(it Item) bool { return it.Q != nil && it.Q.Value == s.Said })
+}
+
+// Drop takes back what was filled in for a need.
+func (r *Reading) Drop(name string) { delete(r.Request.Slots, name) }
+
 // Word fills a need with a word.
 func (r *Reading) Word(name, word string) {
 	r.Request.Slots[name] = Slot{Word: word}
@@ -133,6 +143,8 @@ func (r *Reading) slot(n *Need, q Quantity) Slot {
 	case n.Kind == measure.KindTemperature: // degrees, of which is not said
 		s.Bare, s.Unit = true, "c"
 	case q.Unit != nil:
+	case n.Kind == measure.KindAngle:
+		s.Bare, s.Unit = true, "deg"
 	case n.Kind == measure.KindLength:
 		unit := string(r.System)
 		if (q.Fraction || q.Quarters) && r.System == measure.Metric {

@@ -26,6 +26,7 @@ type Context struct {
 	Last   *Request       // the person's last request in this place
 	Open   *Request       // the request with the question put to the person, if it is open
 	Others *Request       // the same of somebody else in this place
+	Anyone *Request       // the last request here, for a person who has made none yet
 }
 
 // Understanding is what was made of a message.
@@ -136,8 +137,15 @@ func (l *Language) Understand(text string, c Context) Understanding {
 	if u, ok := l.correction(s, c, best); ok {
 		return u
 	}
+	if c.Last == nil && l.refersBack(s) {
+		c.Last = c.Anyone
+	}
 	if explicit {
-		return l.fresh(s, c, best.form, true)
+		u := l.fresh(s, c, best.form, true)
+		if next, ok := l.goesOn(s, c, u); ok {
+			return next
+		}
+		return u
 	}
 	if best.score >= Sure {
 		return l.tie(s, c, ranked)
@@ -159,6 +167,16 @@ func (l *Language) Understand(text string, c Context) Understanding {
 		}
 	}
 	return Understanding{Nearest: nearest(ranked)}
+}
+
+// goesOn says whether a message that names another topic, but lacks what that needs, is whole
+// as a change of the last request: "and to a 1200 radius", said of a lamination.
+func (l *Language) goesOn(s Sentence, c Context, fresh Understanding) (Understanding, bool) {
+	if c.Last == nil || c.Last.Topic == fresh.Request.Topic || fresh.Request.Open == nil || !s.plainMark() {
+		return Understanding{}, false
+	}
+	u, ok := l.followUp(s, c, nil)
+	return u, ok && u.Request.Open == nil
 }
 
 type rank struct {
@@ -214,7 +232,7 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 		return l.finish(r, r.Request, Fresh, sure)
 	}
 	same := c.Last.Topic == f.Name && !f.Text
-	if same && l.refersBack(s) {
+	if same && (l.refersBack(s) || c.Last.Open == nil && r.asidesAlone()) {
 		return l.finish(r, overlay(*c.Last, r), FollowUp, sure)
 	}
 	r.sameAsBefore(c.Last)
@@ -225,6 +243,16 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 		}
 	}
 	return u
+}
+
+// asidesAlone says whether the message holds asides and nothing else.
+func (r *Reading) asidesAlone() bool {
+	for name := range r.Request.Slots {
+		if n := r.Form.need(name); n == nil || !n.Aside {
+			return false
+		}
+	}
+	return len(r.Request.Slots) > 0 && len(r.Request.Items) == 0
 }
 
 // finish checks a request and asks what must be asked.
