@@ -145,7 +145,7 @@ func warmth(q *speech.Quantity) bool {
 // A degree F is worth less than a degree C.
 func readCoefficient(r *speech.Reading) {
 	for i := range r.Items {
-		if !r.Free(i) {
+		if !r.Free(i) || r.Items[i].Q.Value == nil {
 			continue
 		}
 		q := *r.Items[i].Q

@@ -23,6 +23,7 @@ func TestExpansion(t *testing.T) {
 		exchange{say: "4 mm acrylic 600 x 400 in grooves 8 deep, -10 to 40 °C, what gap", topic: "expansion",
 			given: map[string]any{"thickness_mm": 4, "length_mm": 600, "width_mm": 400, "groove_mm": 8}, values: map[string]float64{"hold_mm": 8 - 1.125, "width_movement_mm": 1.5}},
 		exchange{say: "how much does 400 of oak expand over 30 degrees", topic: "expansion", values: map[string]float64{"movement_mm": 0.54}, holds: []string{"Damp moves the width of wood far more"}},
+		exchange{say: "acrylic 400, less than 0.065 mm per metre per degree, gap?", topic: "expansion", asks: true},
 		exchange{say: "gap round the acrylic window?", topic: "expansion", asks: true},
 		exchange{say: "gap for a 400 acrylic pane", topic: "expansion", asks: true},
 		exchange{say: "gap at 30 °C for a 480 acrylic pane", topic: "expansion", asks: true},

@@ -39,7 +39,8 @@ func movement() *Topic {
 			Name: "movement",
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "how much|far|big .. move|moves|moving|movement|moove|swell|swells|swelling|shrink|shrinks|shrinkage|shrinking|wider|narrower"},
-				{Weight: 3, Pattern: "movement|shrinkage|swelling|move|moves|shrink|shrinks|swell|swells|shrunk|swollen|moove"},
+				{Weight: 3, Pattern: "movement|shrinkage|swelling"},
+				{Weight: 1, Pattern: "move|moves|shrink|shrinks|swell|swells|moove"},
 				{Weight: 3, Pattern: "how much expand|expands|grow|grows|bigger|smaller|gain|lose|come|go .. #percent"},
 				{Weight: 3, Pattern: "wider|narrower"},
 				{Weight: 4, Pattern: "flatsawn|quartersawn|riftsawn|plainsawn|quatersawn"},

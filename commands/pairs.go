@@ -15,11 +15,11 @@ type fromTo struct {
 // kind, which the second, the first or the word before them may tell.
 func between(r *speech.Reading, fits func(q *speech.Quantity) bool) (fromTo, bool) {
 	for i := range r.Items {
-		if !r.Free(i) {
+		if !r.Free(i) || r.Items[i].Q.Value == nil {
 			continue
 		}
 		q := r.Items[i].Q
-		if q.High != nil && q.Value != nil && fits(q) {
+		if q.High != nil && fits(q) {
 			from, to := *q, *q
 			from.High, to.High, to.Value = nil, nil, q.High
 			return fromTo{from, to, []int{i}}, true
@@ -57,7 +57,7 @@ func farEnd(r *speech.Reading, i int) int {
 	linked := false
 	for j := i + 1; j < len(r.Items) && j <= i+5; j++ {
 		if r.Items[j].Q != nil {
-			if linked && r.Free(j) && r.Items[j].Q.High == nil {
+			if linked && r.Free(j) && r.Items[j].Q.High == nil && r.Items[j].Q.Value != nil {
 				return j
 			}
 			return -1

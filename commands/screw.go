@@ -37,7 +37,7 @@ func screw() *Topic {
 				{Weight: 4, Pattern: "screw|screws .. drill|drills|bit|bits|hole|split|splits|splitting|crack|cracks"},
 				{Weight: 4, Pattern: "drill|drills|bit|bits|hole|holes|split|splits|splitting .. screw|screws"},
 				{Weight: 4, Pattern: "what|which|how length|long|size|sizes|big|thick|gauge? .. screw|screws"},
-				{Weight: 3, Pattern: "screw|screws into|in|through|onto|to|is|are"},
+				{Weight: 3, Pattern: "screw|screws into|through|onto"},
 				{Weight: 3, Pattern: "screw|screws .. through|into|onto"},
 				{Weight: 3, Pattern: "plug|plugs|pellet|pellets|bung|bungs size|sizes|for|over"},
 				{Weight: 3, Pattern: "screw|screws .. size|sizes|long|length|enough|too"},
@@ -123,7 +123,7 @@ const mostGauge = 24
 func readGauges(r *speech.Reading) {
 	names := []string{"no", "number", "#", "nr", "gauge"}
 	for i := range r.Items {
-		if !r.Free(i) || !r.Items[i].Q.Integer || r.Items[i].Q.Value.Cmp(big.NewRat(mostGauge, 1)) > 0 {
+		if !r.Free(i) || r.Items[i].Q.Value == nil || !r.Items[i].Q.Integer || r.Items[i].Q.Value.Cmp(big.NewRat(mostGauge, 1)) > 0 {
 			continue
 		}
 		q := r.Items[i].Q

@@ -31,6 +31,8 @@ func TestScrew(t *testing.T) {
 		exchange{say: "oak rail 20 onto a larch post 60, 5 mm screws, pilot", topic: "screw",
 			given: map[string]any{"species": "larch", "held_species": "oak", "into_mm": 60}, values: map[string]float64{"pilot_mm": 5 * 2.0 / 3 * 0.7}},
 		exchange{say: "what size pilot do i drill?", topic: "screw", asks: true},
+		exchange{say: "pilot for less than 4 mm x 50 screws", topic: "screw", asks: true},
+		exchange{say: "pilot for less than 4 screws", topic: "screw", asks: true},
 		exchange{say: "pilot for a 50 mm screw", topic: "screw", asks: true, given: map[string]any{"screw_length_mm": 50}},
 		exchange{say: "pilot for a 45 cm screw in oak", topic: "screw", asks: true},
 		exchange{say: "5 mm screws through 20 into 30 with 8 mm plugs, pilot?", topic: "screw", asks: true, holds: []string{"does not cover"}},

@@ -121,6 +121,7 @@ func TestMovement(t *testing.T) {
 		exchange{say: "how much will 300 of white oak flat move between 40 and 65 % humidity", topic: "movement",
 			given: map[string]any{"air_from_pct": 40, "air_to_pct": 65}, values: map[string]float64{"mc_to_pct": 12}},
 		exchange{say: "how much will the oak top shrink from 12 to 8 %", topic: "movement", asks: true},
+		exchange{say: "oak 300 wide, movement from less than 8 % to 12 %", topic: "movement", asks: true},
 		exchange{say: "how much does 240 of elm move from 9 to 14 %", topic: "movement", asks: true},
 		exchange{say: "how much does a 240 wide larch board move", topic: "movement", asks: true},
 		exchange{say: "how much does 240 of oak move from 9 to 900 %", topic: "movement", asks: true},

@@ -131,6 +131,9 @@ func (r *Reading) Means(name, word string, patterns ...string) bool {
 
 // slot gives a quantity the unit that it has or takes, for the need.
 func (r *Reading) slot(n *Need, q Quantity) Slot {
+	if q.Value == nil { // a number that can't be read, or only an upper bound
+		return Slot{}
+	}
 	s := Slot{Said: q.Value, Num: q.Value}
 	switch {
 	case q.Unit != nil && n.Kind == measure.KindTemperature && n.Change:
