@@ -75,11 +75,11 @@ func answerClamps(a *Ask) Answer {
 	if err != nil {
 		return ask(err.Error())
 	}
-	ans := say(fmt.Sprintf("%s, about %s apart, the first %s from each end", plural(plan.Clamps, "clamp", "clamps"), a.mm(plan.SpacingMM), a.mm(plan.EndMM)))
+	ans := say(fmt.Sprintf("%s, about %s apart, the first %s from each end", plural(plan.Clamps, "clamp", "clamps"), a.text(plan.SpacingMM, measure.Nearest), a.text(plan.EndMM, measure.Nearest)))
 	ans.Values["clamps"], ans.Values["spacing_mm"], ans.Values["end_mm"] = plan.Clamps, plan.SpacingMM, plan.EndMM
 	ans.Values["force_n"], ans.Values["pressure_mpa"] = plan.ForceN, plan.PressureMPa
 	ans.line(fmt.Sprintf("%d by spread at 45° (%s a clamp), %d by pressure (%s MPa for %s, %s kN in all, %s kN a clamp); the larger counts.",
-		plan.BySpread, a.mm(plan.SpreadMM), plan.ByPressure, measure.Decimal(plan.PressureMPa, 2), timber,
+		plan.BySpread, a.text(plan.SpreadMM, measure.Nearest), plan.ByPressure, measure.Decimal(plan.PressureMPa, 2), timber,
 		measure.Decimal(plan.ForceN/1000, 1), measure.Decimal(j.ForceN/1000, 1)))
 	if assumed != "" {
 		ans.line(assumed)
@@ -105,11 +105,6 @@ func (a *Ask) jointLine(ans *Answer, plan clamp.Plan) {
 
 // manyClamps is the number from which a lamination is warned of: common practice, no source.
 const manyClamps = 6
-
-func (a *Ask) mm(v float64) string {
-	l, _ := measure.FromMM(v)
-	return a.Out().Text(l, measure.Nearest)
-}
 
 // glueLine makes the joint that was said. Of an edge joint the glue line is as wide as the
 // boards are thick, and the pads press through their width. Of faces it is as wide as the

@@ -1,0 +1,221 @@
+package speech
+
+import (
+	"math/big"
+	"slices"
+
+	"fettle/calc/measure"
+)
+
+// group is a size of several numbers: the items of 600 × 45 × 22.
+type group []int
+
+// groups finds the sizes of the sentence.
+func (r *Reading) groups() []group {
+	var out []group
+	for i := 0; i < len(r.Items); i++ {
+		if r.Items[i].Q == nil {
+			continue
+		}
+		g := group{i}
+		for next := r.nextOfSize(i); next > 0; next = r.nextOfSize(g[len(g)-1]) {
+			g = append(g, next)
+		}
+		if len(g) > 1 {
+			out = append(out, g)
+		}
+		i = g[len(g)-1]
+	}
+	return out
+}
+
+// nextOfSize finds the number that goes on the size of the number at i: behind a × sign, with
+// at most a role word between: 91 cm long × 6 cm wide.
+func (r *Reading) nextOfSize(i int) int {
+	j := i + 1
+	if r.word(j) != "×" && isRoleWord(r.word(j)) {
+		j++
+	}
+	if r.word(j) == "×" && j+1 < len(r.Items) && r.Items[j+1].Q != nil {
+		return j + 1
+	}
+	return 0
+}
+
+// fillGroups gives the sizes their roles by order.
+func (r *Reading) fillGroups() {
+	gs := r.groups()
+	for k := range gs {
+		gs[k] = r.countFirst(gs[k])
+		r.shareUnit(gs[k])
+	}
+	gs = slices.DeleteFunc(gs, func(g group) bool { return !r.Free(g[0]) && !r.Free(g[len(g)-1]) })
+	if len(gs) == 0 || len(r.Form.Sizes) == 0 {
+		return
+	}
+	if len(gs) > 1 && r.Form.Items {
+		r.fillItems(gs)
+		return
+	}
+	r.spoke = true
+	r.byOrder(gs[0])
+}
+
+// countFirst takes the first of 6 × 830 × 70 × 22 for how many.
+func (r *Reading) countFirst(g group) group {
+	n := r.Form.need("quantity")
+	if n == nil || len(g) != len(r.Form.Sizes)+1 || !r.open(n) {
+		return g
+	}
+	q := r.Items[g[0]].Q
+	if !q.Bare() || !q.Integer {
+		return g
+	}
+	r.Set("quantity", g[0])
+	return g[1:]
+}
+
+// shareUnit gives the unit of the last number of a size to the bare ones before it: 61 × 45 cm.
+// A size with fractions and no unit is in inches throughout.
+func (r *Reading) shareUnit(g group) {
+	last := r.Items[g[len(g)-1]].Q
+	fractions, units := 0, 0
+	for _, i := range g {
+		q := r.Items[i].Q
+		if q.Fraction {
+			fractions++
+		}
+		if q.Unit != nil && q.Kind == measure.KindLength {
+			units++
+		}
+	}
+	inch, _ := measure.UnitNamed("in")
+	for _, i := range g {
+		q := r.Items[i].Q
+		if !q.Bare() {
+			continue
+		}
+		switch {
+		case units == 1 && last.Unit != nil && last.Kind == measure.KindLength && r.fits(g, last.Unit):
+			q.Unit, q.Kind = last.Unit, measure.KindLength
+		case fractions > 0 && (units == 0 || q.Fraction) && (q.Fraction || q.Value.Cmp(big.NewRat(200, 1)) < 0):
+			q.Unit, q.Kind, q.Fraction = inch, measure.KindLength, false
+		}
+	}
+}
+
+// fits says whether every bare number of the size is plausible in the unit.
+func (r *Reading) fits(g group, u *measure.Unit) bool {
+	for k, i := range g {
+		if q := r.Items[i].Q; q.Bare() && k < len(r.Form.Sizes) {
+			if n := r.Form.need(r.Form.Sizes[k]); n != nil && !n.plausible(u.Base(q.Value)) {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+func (n *Need) plausible(base *big.Rat) bool {
+	if n.Min == 0 && n.Max == 0 {
+		return true
+	}
+	v, _ := base.Float64()
+	return v >= n.Min*(1-1e-9) && v <= n.Max*(1+1e-9)
+}
+
+// byOrder gives the free numbers of a size to the open needs in the form's order. A size
+// that grows from number to number was said the other way round: thickness, width, length.
+func (r *Reading) byOrder(g group) {
+	next := 0
+	if len(r.Form.Sizes) == 3 && len(g) == 3 && r.grows(g) {
+		slices.Reverse(g)
+	}
+	if r.twiceSaid(g[0]) {
+		g = g[1:]
+		next = 1
+	}
+	for _, i := range g {
+		if !r.Free(i) {
+			continue
+		}
+		for next < len(r.Form.Sizes) {
+			n := r.Form.need(r.Form.Sizes[next])
+			next++
+			if r.open(n) && n.accepts(r.Items[i].Q) {
+				r.Set(n.Name, i)
+				break
+			}
+		}
+	}
+}
+
+// nearlyAgain bounds the ratio at which the first number of a size is a second figure for
+// what a role has said already: 600 by 45, 700 long.
+const nearlyAgain = 1.34
+
+// twiceSaid notes a contradiction between the first number of a size and the first need, when
+// a role met that with about as much.
+func (r *Reading) twiceSaid(item int) bool {
+	n := r.Form.need(r.Form.Sizes[0])
+	old := r.Request.Slots[n.Name]
+	if r.open(n) || old.Num == nil || old.Num.Sign() <= 0 || !r.Free(item) {
+		return false
+	}
+	now := r.slot(n, *r.Items[item].Q)
+	if now.Num == nil || now.Num.Sign() <= 0 {
+		return false
+	}
+	ratio := ratFloat(new(big.Rat).Quo(now.Num, old.Num))
+	if ratio > nearlyAgain || ratio < 1/nearlyAgain {
+		return false
+	}
+	r.contradiction(role{need: n, item: item})
+	r.Claim(item)
+	return true
+}
+
+func (r *Reading) grows(g group) bool {
+	for k := 1; k < len(g); k++ {
+		a, b := r.slot(&Need{Kind: measure.KindLength}, *r.Items[g[k-1]].Q), r.slot(&Need{Kind: measure.KindLength}, *r.Items[g[k]].Q)
+		if a.Num == nil || b.Num == nil || a.Num.Cmp(b.Num) >= 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// fillItems reads each of several sizes as an item of its own.
+func (r *Reading) fillItems(gs []group) {
+	from := 0
+	for k, g := range gs {
+		to := len(r.Items)
+		if k+1 < len(gs) {
+			to = r.itemEnd(g[len(g)-1]+1, gs[k+1][0])
+		}
+		part := newReading(Sentence{Text: r.Text, Items: r.Items[from:to]}, r.Form, r.System)
+		copy(part.claimed, r.claimed[from:to])
+		part.fillWords()
+		for j := range g {
+			g[j] -= from
+		}
+		part.byOrder(g)
+		part.fillCounts()
+		r.Request.Items = append(r.Request.Items, part.Request)
+		for i := from; i < to; i++ {
+			r.claimed[i] = r.claimed[i] || part.claimed[i-from]
+		}
+		from = to
+	}
+	r.told = true
+}
+
+// itemEnd is where the next item starts: behind the last comma or "and" before its size.
+func (r *Reading) itemEnd(from, to int) int {
+	for i := from; i < to; i++ {
+		if w := r.word(i); w == "and" || w == "," || w == "plus" || w == ";" || w == "&" {
+			return i
+		}
+	}
+	return from
+}
