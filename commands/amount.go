@@ -19,6 +19,9 @@ var pricePer = speech.NewVocabulary("price per", map[string][]string{
 	"board":      {"each", "per board", "a board", "apiece", "per piece"},
 })
 
+// widestSheet bounds what is weighed or priced: doors and sheets too.
+const widestSheet = 2500
+
 func amountOf() *Topic {
 	needs := append(partNeeds(shortestPart),
 		speech.Need{Name: "price", Kind: speech.KindPrice, Label: "price", Own: true, Max: 1e6},
@@ -32,7 +35,7 @@ func amountOf() *Topic {
 			needs[i].Min, needs[i].Max = 300, 60000 // running metres too
 			needs[i].Roles = append([]string{"#length of"}, needs[i].Roles...)
 		case "width_mm":
-			needs[i].Min = 15
+			needs[i].Min, needs[i].Max = 15, widestSheet
 		case "thickness_mm":
 			needs[i].Min = 6
 		}

@@ -54,6 +54,8 @@ func clampNeeds() []speech.Need {
 			needs[i].Own = true
 		case "length_mm":
 			needs[i].Roles = append([]string{"# joint|panel|edge|seam|glue|run", "joint|joints|panel|edge of #"}, needs[i].Roles...)
+		case "thickness_mm":
+			needs[i].Roles = append([]string{"#length .. =edge|edges|stuff|stock"}, needs[i].Roles...)
 		case "width_mm":
 			needs[i].Roles = append([]string{"# deep"}, needs[i].Roles...)
 		}

@@ -39,6 +39,7 @@ func convert() *Topic {
 				{Weight: 5, Pattern: "how many|much mm|millimetres|millimeters|mil|cm|centimetres|metres|meters|inches|feet|thou|pounds|kilos is|are|in|to|makes|make|does a|an? #"},
 				{Weight: 6, Pattern: "how many|much mm|millimetres|millimeters|cm|inches|feet would|is|are|does that|it|this|they"},
 				{Weight: 5, Pattern: "# to the nearest"},
+				{Weight: 5, Pattern: "# to|as|in a? fractions|fraction|sixteenths|eighths|thirtyseconds"},
 				{Weight: 4, Pattern: "how many|much mm|millimetres|millimeters|mil|cm|inches|feet|thou"},
 				{Weight: 4, Pattern: "what|what's|whats is|are? # in|as|to|into"},
 				{Weight: 4, Pattern: "# .. in mm|millimetres|millimeters|cm|inches|metric|imperial|feet|old|new money|inch $"},
@@ -81,7 +82,9 @@ func readConvert(r *speech.Reading) {
 	if list = sameUnit(list); len(list) > 0 {
 		r.List("value", list)
 	}
-	if to := r.TargetUnit(); to != "" {
+	if r.Says("fractions|fraction|sixteenths|eighths|thirtyseconds") {
+		r.Word("to", "in")
+	} else if to := r.TargetUnit(); to != "" {
 		r.Word("to", to)
 	}
 }

@@ -29,8 +29,8 @@ func glueAmount() *Topic {
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "how much|many .. glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|polymer"},
 				{Weight: 4, Pattern: "grams|gram|g|kilos|weight|amount|quantity of glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant"},
-				{Weight: 4, Pattern: "stick|stuck|bond|bonded|bonding|glued .. down|together|on|onto|to .. #"},
-				{Weight: 4, Pattern: "to stick|bond|laminate|glue .. #"},
+				{Weight: 4, Pattern: "stick|stuck|bond|bonded|bonding|glued .. down|together|on|onto .. #"},
+				{Weight: 4, Pattern: "to stick|bond|laminate|glue .. #size"},
 				{Weight: 4, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|uf|d3|d4 .. #area"},
 				{Weight: 3, Pattern: "glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|uf|d3|d4 needed|required|need|wanted"},
 				{Weight: 3, Pattern: "glueline|gluelines|glue-lines"},

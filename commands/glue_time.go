@@ -30,6 +30,9 @@ func glueTime() *Topic {
 		Form: speech.Form{
 			Name: "glue-time",
 			Cues: []speech.Cue{
+				{Weight: 4, Pattern: "how warm|cold|hot must|should|does|can|may|has"},
+				{Weight: 4, Pattern: "skin|skinning|tack|grab time|times"},
+				{Weight: 4, Pattern: "ok|okay|possible|safe|alright|fine|allowed to glue|use|spread|laminate|bond"},
 				{Weight: 4, Pattern: "fully? cured|hard|dry|cures|set|sets when|how"},
 				{Weight: 4, Pattern: "how long|soon before|until|till|after|to"},
 				{Weight: -6, Pattern: "leave|window|door .. open"},

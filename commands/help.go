@@ -15,6 +15,7 @@ func help() *Topic {
 		Form: speech.Form{
 			Name: "help",
 			Cues: []speech.Cue{
+				{Weight: 8, Pattern: "^ what|how|which .. =type"},
 				{Weight: 12, Pattern: "how do|does .. =work|works"},
 				{Weight: 12, Pattern: "how =works|work .."},
 				{Weight: 9, Pattern: "which|what|list|show .. commands|topics|questions|things"},

@@ -21,6 +21,7 @@ func lamination() *Topic {
 		Form: speech.Form{
 			Name: "lamination",
 			Cues: []speech.Cue{
+				{Weight: -5, Pattern: "quantity|amount|grams|much of? glue|epoxy|pva|polyurethane|pu|resin|adhesive"},
 				{Weight: 3, Pattern: "how thin"},
 				{Weight: 2, Pattern: "strips|plies|laminae|layers"},
 				{Weight: 4, Pattern: "laminate|laminated|laminating|laminates"},
@@ -304,7 +305,7 @@ func (a *Ask) layUp(ans *Answer, b bend.Bow, p bend.Plan, s bend.Strips) {
 		return
 	}
 	ans.Values["area_m2"], ans.Values["glue_g"] = area*float64(a.Count()), m.Grams*float64(a.Count())
-	ans.line(fmt.Sprintf("Glue: %s g of %s for the %d lines of a bow.", gramsText(m.Grams), g.Name, p.Plies-1))
+	ans.line(fmt.Sprintf("Glue: %s g of %s for the %d lines of a bow.", gramsText(m.Grams), midSentence(g.Name), p.Plies-1))
 	a.openLongEnough(ans, g, area, c.Clamps)
 }
 

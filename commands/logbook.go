@@ -26,6 +26,8 @@ func logbook() *Topic {
 				{Weight: 6, Pattern: "who measured|cut|glued|made|said|did|planed|sawed|wrote|set|changed|bought|decided|ordered|took|sanded|drilled|noted|fitted|put|added|started|wanted|was|has|had|mentioned|asked|told|moved"},
 				{Weight: 6, Pattern: "when did|was|were|had|have we|i|he|she|they|petra|gil|the|it|that|bow|anyone"},
 				{Weight: 5, Pattern: "entries|entry"},
+				{Weight: 6, Pattern: "anything|something|what noted|written|said|decided about|on|down"},
+				{Weight: 5, Pattern: "^ show|list|read me|us? yesterday|today|last|monday|tuesday|wednesday|thursday|friday|saturday|sunday"},
 				{Weight: 6, Pattern: "the|show|read|see|list|open|project|our|=in log|logbook|history|diary|journal"},
 				{Weight: 6, Pattern: "^ log|history|logbook|diary"},
 				{Weight: 5, Pattern: "did|have|has we|i|anyone|he|she|petra|gil .. yesterday|today|already|ever|last|on"},

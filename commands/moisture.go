@@ -16,6 +16,7 @@ func moisture() *Topic {
 		Form: speech.Form{
 			Name: "moisture",
 			Cues: []speech.Cue{
+				{Weight: -6, Pattern: "glue|epoxy|pva|polyurethane|pu|polymer|sealant|resin|resorcinol|uf|d3|d4"},
 				{Weight: 6, Pattern: "emc|equilibrium"},
 				{Weight: 4, Pattern: "wood|timber|oak|ash|sapele|larch|pine|board|boards|stock|iroko|planks .. settle|settles|end|ends|come|comes|get|gets|go|level|stay|stays|reach|reaches|have|has|take|takes|be .. #"},
 				{Weight: 5, Pattern: "what|where|how will|would|does|do|can .. wood|timber|oak|ash|sapele|larch|pine|board|boards|stock|iroko be|settle|end|get|go|land|stand|come|stabilise"},

@@ -43,6 +43,11 @@ func roughSize() *Topic {
 			Name: "rough-size",
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "in the =rough"},
+				{Weight: 5, Pattern: "how much|what over|extra|oversize|allowance|spare|bigger .. leave|add|allow|have|on|for"},
+				{Weight: 4, Pattern: "what|which sawn|rough|raw thickness|width|length|size"},
+				{Weight: 4, Pattern: "#size .. when|once planed|finished|done|ready|machined"},
+				{Weight: 3, Pattern: "rough|sawn|sawing|cutting list size|sizes"},
+				{Weight: 4, Pattern: "what|which|how thick|thickness|wide|width .. start|need|buy|begin .. finished|clean|planed|done|ready"},
 				{Weight: 5, Pattern: "^ rough|roughs|sawn|blank :"},
 				{Weight: -5, Pattern: "rough|sawn board|plank|stock|beam|slab|timber .. finish|finishes|clean|plane|come|end at|to|up|out"},
 				{Weight: 5, Pattern: "rough|raw|sawn|sawing|blank size|sizes|dims|dim|cut|measure|measures|measurement|measurements|dimension|dimensions"},
@@ -90,7 +95,7 @@ func sizesOfPiece(question string) func(*speech.Reading) {
 			return
 		}
 		r.AskFor("length_mm", question, "length_mm", "width_mm", "thickness_mm")
-		if one := soleAllowance(r); one != "" && r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
+		if one := asked(r); one != "" && r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
 			r.Request = r.Moved(map[string]string{"length_mm": one + "_mm"})
 		} else if r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
 			r.AskFor("width_mm", "If that is the length: how wide, and how thick?", "width_mm")
@@ -98,6 +103,28 @@ func sizesOfPiece(question string) func(*speech.Reading) {
 		pair(r)
 	}
 }
+
+// asked names the dimension that alone is asked about ("what thickness do I start with for 35
+// finished"), or that a single number before "board" or "plank" must be.
+func asked(r *speech.Reading) string {
+	if one := soleAllowance(r); one != "" {
+		return one
+	}
+	for _, d := range []string{"thickness", "width", "length"} {
+		if r.Says("what|which|how rough|sawn|raw? ="+d) || r.Says("how "+map[string]string{"thickness": "thick", "width": "wide", "length": "long"}[d]) {
+			return d
+		}
+	}
+	l, _ := r.Request.Length("length_mm")
+	if l <= thickestStock && r.Says("# =plank|board|slab|stock|stuff|timber|oak|ash|larch|sapele|pine|planks|boards") {
+		return "thickness"
+	}
+	return ""
+}
+
+// thickestStock is up to which a single number before "plank" is its thickness: common
+// practice, no source.
+const thickestStock = 110 * measure.Millimetre
 
 // soleAllowance names the dimension when allowances were said for that one alone.
 func soleAllowance(r *speech.Reading) string {
@@ -133,6 +160,8 @@ func pair(r *speech.Reading) {
 	}
 	losses := r.Request.Has("thickness_allowance_mm") && !r.Request.Has("length_allowance_mm")
 	switch {
+	case long < wide && long <= sectionThickest && wide <= sectionWidest: // 27 × 110
+		r.Request = r.Moved(map[string]string{"length_mm": "thickness_mm", "width_mm": "width_mm"})
 	case losses:
 		r.Request = section()
 	case long <= sectionWidest && wide <= sectionThickest && wide < long:

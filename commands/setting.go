@@ -60,7 +60,8 @@ func setting() *Topic {
 				{Weight: 4, Pattern: "our|my|the planer|thicknesser|jointer|machine|machines|jointer takes|take|needs|need|eats|wants|removes .. #"},
 				{Weight: 4, Pattern: "width|length|thickness|planing allowance|allowances"},
 				{Weight: 4, Pattern: "allowance|allowances for|on"},
-				{Weight: 4, Pattern: "sawn|stock|merchant's sizes|thicknesses|thickness"},
+				{Weight: 4, Pattern: "sawn|stock|merchant's =sizes|thicknesses"},
+				{Weight: -5, Pattern: "what|which sawn|rough|raw =thickness|width|size"},
 				{Weight: 4, Pattern: "merchant|yard|sawmill|mill|supplier has|stocks|sells|keeps|carries|does .. #"},
 				{Weight: 6, Pattern: "our|my|this|the glue|pva|epoxy|polyurethane|pu|adhesive|resin : "},
 				{Weight: 6, Pattern: "our|my|this glue|pva|epoxy|polyurethane|pu|adhesive|resin .. open|clamp|clamps .. #"},
@@ -79,7 +80,8 @@ func setting() *Topic {
 				{Weight: 12, Pattern: "what|which unit|units are|do|did|have we|you|i"},
 				{Weight: 4, Pattern: "what|what's|which .. unit|units .. work|working|use|using|set|in"},
 				{Weight: 5, Pattern: "what|which|show .. allowance|allowances"},
-				{Weight: 4, Pattern: "^ set|change the|our|my? .."},
+				{Weight: 4, Pattern: "^ set|change|adjust the|our|my? .. kerf|blade|allowance|allowances|unit|units|minimum|glue|force|temperature|sizes|thicknesses|blank"},
+				{Weight: 4, Pattern: "planer|machine|thicknesser|jointer minimum|limit is|: #"},
 				{Weight: 4, Pattern: "^ the|our? shed|workshop|shop|hut is|stays|runs at? # "},
 				{Weight: 3, Pattern: "set the|our|my .. to #"},
 				{Weight: 2, Pattern: "from now on"},
@@ -105,7 +107,7 @@ func setting() *Topic {
 func readSetting(r *speech.Reading) {
 	readAllowances(r)
 	readUnit(r)
-	if r.Says("sawn|stock|merchant's|standard|available sizes|thicknesses|thickness") || r.Says("merchant|yard|sawmill|mill|supplier has|stocks|sells|keeps|carries|does") {
+	if r.Says("sawn|stock|merchant's|standard|available =sizes|thicknesses") || r.Says("merchant|yard|sawmill|mill|supplier has|stocks|sells|keeps|carries|does") {
 		readSawn(r)
 	}
 	if r.Says("our|my|this|the .. open|clamp|clamps") || r.Says("open time? # ") || r.Says("our|my glue") {

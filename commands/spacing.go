@@ -3,6 +3,7 @@ package commands
 import (
 	"errors"
 	"fmt"
+	"math/big"
 	"strings"
 
 	"fettle/calc/layout"
@@ -24,6 +25,9 @@ func spacing() *Topic {
 		Form: speech.Form{
 			Name: "spacing",
 			Cues: []speech.Cue{
+				{Weight: 5, Pattern: "set|lay|mark out # .. over|along|across|in|on|between"},
+				{Weight: 3, Pattern: "# equal|even? =spaces|gaps|divisions"},
+				{Weight: 3, Pattern: "every # along|over|across|from"},
 				{Weight: 5, Pattern: "space|spaced|spacing|spread|distribute|divide|spacings"},
 				{Weight: 4, Pattern: "# in? from|at|on each|either|both|the|every end|ends"},
 				{Weight: 4, Pattern: "first and? last|outer|outermost|ones? .. #"},
@@ -55,11 +59,11 @@ func spacing() *Topic {
 				{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: 1000,
 					Roles: []string{"# holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|jars|plates|hangers|brackets|shelves|fixings|points|divisions"}},
 				{Name: "span_mm", Kind: measure.KindLength, Label: "span", Min: 30, Max: 20000,
-					Roles: []string{"along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "total|overall length|width? of|is? #"}},
+					Roles: []string{"posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "total|overall length|width? of|is? #"}},
 				{Name: "end_mm", Kind: measure.KindLength, Label: "end distance", Min: 0, Max: 5000,
-					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?"}},
+					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?"}},
 				{Name: "item_mm", Kind: measure.KindLength, Label: "width of one", Min: 1, Max: 2000,
-					Roles: []string{"# wide|broad|across|diameter|dia|ø", "each|all # wide|across|broad", "width|diameter of? #", "# thick|thickness", "# per piece"}},
+					Roles: []string{"# wide|broad|across|diameter|dia|ø", "each|all # wide|across|broad", "width|diameter of? #", "# thick|thickness", "with|of #length =slats|battens|bars|rails|rungs|spindles|boards|strips", "# per piece"}},
 				{Name: "pitch_mm", Kind: measure.KindLength, Label: "pitch", Min: 1, Max: 5000,
 					Roles: []string{"every|each # ", "# apart", "# =centres|centers|centre|center|pitch|spacing", "=pitch|spacing|centres of|at|is? #", "at # centres|centers", "# on|between centres|centers"}},
 				{Name: "most_gap_mm", Kind: measure.KindLength, Label: "widest gap", Min: 1, Max: 5000,
@@ -74,8 +78,17 @@ func spacing() *Topic {
 	}
 }
 
-// outerFlush reads that the outermost things touch the ends.
+// outerFlush reads that the outermost things touch the ends, and spaces that are counted in
+// place of the things between them.
 func outerFlush(r *speech.Reading) {
+	if i, ok := r.Find("# equal|even? =spaces|gaps|divisions"); ok && r.Alone(i) { // one thing fewer than spaces
+		q := *r.Items[i].Q
+		q.Value = new(big.Rat).Sub(q.Value, big.NewRat(1, 1))
+		r.Put("quantity", q)
+		r.Word("ends", "equal")
+		r.Claim(i)
+		return
+	}
 	if r.Says("flush") || r.Says("hard|tight|right|up against|to|at the|both|each end|ends") || r.Says("one|slat|piece at|on each|either|both end") {
 		r.Word("ends", "flush")
 	}

@@ -195,10 +195,8 @@ func (n *Need) exactly(q *Quantity) bool {
 
 // AskFor asks the question when none of the needs was met.
 func (r *Reading) AskFor(need, question string, any ...string) {
-	for _, name := range any {
-		if r.Request.Has(name) {
-			return
-		}
+	if r.missing != nil || slices.ContainsFunc(any, r.Request.Has) {
+		return
 	}
 	r.missing = &Question{Text: question, Need: need}
 }

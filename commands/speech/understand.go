@@ -257,7 +257,7 @@ func (r *Reading) asidesAlone() bool {
 
 // finish checks a request and asks what must be asked.
 func (l *Language) finish(r *Reading, req Request, m Manner, sure bool) Understanding {
-	r.Request = req
+	r.Request, r.missing = req, nil
 	if r.Form.After != nil {
 		r.Form.After(r)
 	}

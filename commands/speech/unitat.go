@@ -83,7 +83,7 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 	if next == "" || next == "," || endSign(next) {
 		for k := j - 2; k >= 0 && k >= j-7; k-- {
 			switch ts[k].text {
-			case "first", "last", "outer", "outermost", "end", "ends":
+			case "first", "last", "outer", "outermost", "end", "ends", "start", "starting", "begin", "beginning":
 				return false // the first one 50 in
 			}
 		}
