@@ -31,7 +31,7 @@ func TestChatterIsLeftAlone(t *testing.T) {
 		}
 	}
 	lines := 0
-	for _, folder := range []string{"../testdata/phrases", "../testdata/phrases/own"} {
+	for _, folder := range []string{"../testdata/phrases", "../testdata/phrases/own", "../testdata/phrases/aside"} {
 		rows, err := phrases.ReadRows(filepath.Join(folder, "single.tsv"))
 		if err != nil {
 			t.Fatal(err)

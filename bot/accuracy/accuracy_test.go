@@ -50,7 +50,7 @@ func TestDialogues(t *testing.T) {
 	known := knownTopics()
 	run := &phrases.Runner{Folder: t.TempDir()}
 	played := 0
-	for _, folder := range []string{"../../testdata/phrases/dialogues", "../../testdata/phrases/own/dialogues"} {
+	for _, folder := range []string{"../../testdata/phrases/dialogues", "../../testdata/phrases/own/dialogues", "../../testdata/phrases/aside/dialogues"} {
 		ds, err := phrases.ReadDialogues(filepath.FromSlash(folder))
 		if err != nil {
 			t.Fatal(err)

@@ -62,7 +62,7 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	}
 	r := newReading(s, f, c.System)
 	r.follow(c.Last)
-	if !r.told || !l.explained(r, s.mark(), 2) {
+	if !r.told || !l.explained(r, s.mark(), mostUnexplained) {
 		return Understanding{}, false
 	}
 	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() &&
@@ -96,7 +96,7 @@ func (l *Language) correction(s Sentence, c Context, best rank) (Understanding, 
 	}
 	r := newReading(s, f, c.System)
 	r.follow(last)
-	if !r.told || !l.explained(r, true, 2) {
+	if !r.told || !l.explained(r, true, mostUnexplained) {
 		return Understanding{}, false
 	}
 	return l.finish(r, overlay(*last, r), Correction, true), true
@@ -221,6 +221,10 @@ func (r *Reading) sameAsBefore(last *Request) {
 		}
 	}
 }
+
+// mostUnexplained is how many words a message may hold that say nothing to the topic that it is
+// taken to go on about.
+const mostUnexplained = 1
 
 // explained says whether what the reading did not use is little enough for the message to be
 // about the request at all: nothing, or a few words behind a mark.
