@@ -26,6 +26,12 @@ func readCoverage(r *speech.Reading) {
 			}
 		}
 	}
+	if high, ok := r.Find("# high|tall"); ok { // a wall is so wide and so high
+		if wide, ok := r.Find("# wide|broad|long"); ok && wide != high {
+			r.Set("length_mm", wide)
+			r.Set("width_mm", high)
+		}
+	}
 	claimTwo(r)
 	_ = r.Means("faces", facesAll, "all round|over|around|sides|faces", "every side|face") ||
 		r.Means("faces", facesBoth, "both|two|each sides|faces|side|face", "#number sides|faces", "inside|front|top and outside|back|bottom|underneath|underside") ||

@@ -30,6 +30,7 @@ func glueTime() *Topic {
 		Form: speech.Form{
 			Name: "glue-time",
 			Cues: []speech.Cue{
+				{Weight: 4, Pattern: "stay|stays|kept|remain|be in|under the? clamps|cramps|pressure|press"},
 				{Weight: 4, Pattern: "how warm|cold|hot must|should|does|can|may|has"},
 				{Weight: 4, Pattern: "skin|skinning|tack|grab time|times"},
 				{Weight: 4, Pattern: "ok|okay|possible|safe|alright|fine|allowed to glue|use|spread|laminate|bond"},

@@ -12,8 +12,8 @@ import (
 // noteOpenings are the ways of opening a note; what follows is the note.
 var noteOpenings = []string{
 	"remind me|us :|,|-? that|to?", "for the notes|note :|,|-? that?", "=note : that?", "notice|note .. for later :|,|-? that?", "keep|make|take a? note of? that? :|,|-? that?", "please|kindly notice|note :|,|-? that?", "note to self|us|all? :|,|-? that?", "make|take|put|add a? note of? that? :|,|-? that?", "^ note|notes|nb|n.b|memo|reminder :|,|-|down|that? that?",
-	"^ note|memo", "write|jot|put this|that|it|the|following? down :|,|-? that?", "write|jot down :|,|-? that?", "remember that|: that?", "^ remember :|,|that? ", "for the record|records :|,|-? that?",
-	"^ fyi :|,|-?", "keep in mind|note that?", "don't|dont|do not forget :|,|that? that?", "^ record|log that|: ", "bear in mind that? :?", "for the log :|,|-? that?", "so we don't forget :|,|-? that?", "note for|to petra|gil|later|tomorrow|next :|,|-? that?",
+	"^ note|memo", "write|jot|put this|that|it|the|following? down :|,|-? that?", "write|jot down :|,|-? that?", "remember that|: that?", "^ remember :|,|that? ", "^ for the record|records|log|notes :|,|-? that?", "for the record|records|log :|,|- that?", "for the record|log that",
+	"^ fyi :|,|-?", "keep in mind|note that?", "don't|dont|do not forget :|,|that? that?", "^ record|log that|: ", "bear in mind that? :?", "so we don't forget :|,|-? that?", "note for|to petra|gil|later|tomorrow|next :|,|-? that?",
 }
 
 func note() *Topic {
