@@ -23,7 +23,10 @@ func TestChatterIsLeftAlone(t *testing.T) {
 	defer db.Close()
 	before := []string{"", "rough size for 600 by 45 by 22", "5 hooks along 880, 40 in from each end", "kerf is 3", "epoxy at 15 degrees",
 		"clamps for a 900 long edge joint, boards 70 wide, oak", "13/16 in mm", "rough size for the rail"}
-	for _, text := range []string{"2 of us", "see you at 6", "back in 10", "in 5", "3 left", "for 2?", "1150", "yes 4", "the 3 of you", "20 mins", "half past", "6 ok?", "I have 2", "5 more to go", "we are 3"} {
+	for _, text := range []string{"2 of us", "see you at 6", "back in 10", "in 5", "3 left", "for 2?", "1150", "yes 4", "the 3 of you", "20 mins", "half past", "6 ok?", "I have 2", "5 more to go", "we are 3",
+		"we need 3 more evenings I reckon", "is 5 ok for you?", "what do you think of ash for the shelf", "lovely mitre on that corner", "the board is 2400 long",
+		"undo the clamps please Gil", "scratch that itch", "can you help me lift it at 4", "that gap looks like 5 mm to me", "got the oak for 1100 a cube, bargain",
+		"clamps are in the van", "it's 12 degrees in here, brrr", "where's the 10 mm bit", "my thumb measures 2 inches now", "I'd say 600 is about right"} {
 		for _, b := range before {
 			if unasked(t, db, b, text) {
 				t.Errorf("after %q, %q is answered unasked", b, text)

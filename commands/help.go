@@ -12,9 +12,12 @@ func help() *Topic {
 		Title:    "what can be asked, with examples",
 		Examples: []string{"help", "how do I ask for clamps", "which units do you understand?"},
 		Quiet:    true,
+		Shy:      true,
 		Form: speech.Form{
 			Name: "help",
 			Cues: []speech.Cue{
+				{Weight: -20, Pattern: "you think|reckon|fancy|bring|lift|carry|hold|pass|lend|come"},
+				{Weight: -20, Pattern: "help me|us lift|carry|hold|move|with|get|load|fit"},
 				{Weight: 8, Pattern: "^ what|how|which .. =type"},
 				{Weight: 12, Pattern: "how do|does .. =work|works"},
 				{Weight: 12, Pattern: "how =works|work .."},

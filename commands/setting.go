@@ -76,7 +76,7 @@ func setting() *Topic {
 				{Weight: 7, Pattern: "what|which sawn|stock .. do|are you|we|i use|using|have|set|assume|take|go|list|stock"},
 				{Weight: 5, Pattern: "what|which|show|list .. settings|setting"},
 				{Weight: 4, Pattern: "^ settings"},
-				{Weight: 4, Pattern: "what|what's|which is|are? .. =set|setting to|at ? $"},
+				{Weight: 4, Pattern: "what|what's|which is|are? .. =set|setting to|at $"},
 				{Weight: 12, Pattern: "what|which unit|units are|do|did|have we|you|i"},
 				{Weight: 4, Pattern: "what|what's|which .. unit|units .. work|working|use|using|set|in"},
 				{Weight: 5, Pattern: "what|which|show .. allowance|allowances"},

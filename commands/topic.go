@@ -15,6 +15,7 @@ type Topic struct {
 	Examples []string // sentences that work
 	Answer   func(*Ask) Answer
 	Restates bool // the headline says what was read
+	Shy      bool // answers only who speaks to the program
 	Quiet    bool // never takes part in follow-ups: help, log, undo
 }
 

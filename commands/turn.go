@@ -185,6 +185,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	if err := h.cautionOnce(&ans); err != nil {
 		return err
 	}
+	h.Sure = h.Sure && !topic.Shy
 	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
 	if topic.Restates && h.Answer.Question == "" {
 		h.Answer.Text = wording(h.Answer, "")

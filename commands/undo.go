@@ -18,8 +18,13 @@ func undo() *Topic {
 		Form: speech.Form{
 			Name: "undo",
 			Cues: []speech.Cue{
-				{Weight: 8, Pattern: "undo|undone|revert"},
-				{Weight: 7, Pattern: "scratch|cancel|scrap that|it|this|the|last"},
+				{Weight: 8, Pattern: "undo|revert please|pls|again? $"},
+				{Weight: 8, Pattern: "undo|revert that|it|this|last|my|what|everything|please"},
+				{Weight: 8, Pattern: "undo|revert the .. change|changes|entry|last|setting|kerf|allowance|note|unit|units|one"},
+				{Weight: 2, Pattern: "undo|undone|revert"},
+				{Weight: 7, Pattern: "scratch|cancel|scrap that|it|this one|last|again|please|pls|then|now? $"},
+				{Weight: 7, Pattern: "scratch|cancel|scrap that|it|this|the? one|last|note|entry|change|setting"},
+				{Weight: 7, Pattern: "scratch|cancel|scrap the .."},
 				{Weight: 7, Pattern: "take|took|takes that|it|this|the|last .. back"},
 				{Weight: 7, Pattern: "take back"},
 				{Weight: 6, Pattern: "^ forget|delete|remove|drop|erase|kill|bin|strike|ignore that|it|this|last|the|what .. $"},

@@ -145,6 +145,7 @@ func (l *Language) Understand(text string, c Context) Understanding {
 		if next, ok := l.goesOn(s, c, u); ok {
 			return next
 		}
+		u.Sure = u.Request.Open == nil || best.score >= plainlyAsked && (len(u.Request.Slots) > 0 || s.asks())
 		return u
 	}
 	if best.score >= Sure {
@@ -167,6 +168,16 @@ func (l *Language) Understand(text string, c Context) Understanding {
 		}
 	}
 	return Understanding{Nearest: nearest(ranked)}
+}
+
+// plainlyAsked is the evidence at which a message is worth a question back even where nobody
+// spoke to the program.
+const plainlyAsked = Sure + 2
+
+// asks says whether the message is put as a question or a request.
+func (s *Sentence) asks() bool {
+	_, word := asking[s.word(s.first())]
+	return word || strings.Contains(s.Text, "?") || s.Says("please|pls|plz")
 }
 
 // goesOn says whether a message that names another topic, but lacks what that needs, is whole
