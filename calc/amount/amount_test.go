@@ -29,6 +29,9 @@ func TestBoardFoot(t *testing.T) {
 	checks.Holds(t, "BF02", amount.M3PerBoardFoot)
 	board := amount.Boards{Quantity: 1, Size: piece.Size{Length: 10 * measure.Foot, Width: 8 * measure.Inch, Thickness: 2 * measure.Inch}}
 	checks.Holds(t, "BF03", must(t, board).BoardFeet)
+	// A board of twelve board feet that is nowhere a foot wide or an inch thick.
+	stout := must(t, amount.Boards{Quantity: 1, Size: piece.Size{Length: 72 * measure.Inch, Width: 8 * measure.Inch, Thickness: 3 * measure.Inch}})
+	checks.Holds(t, "BF01", 72*8*3/stout.BoardFeet)
 }
 
 func TestAmount(t *testing.T) {

@@ -1,6 +1,7 @@
 package bend_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
 
@@ -59,6 +60,70 @@ func TestSpringAgreesWithTheReference(t *testing.T) {
 	}
 	near(t, "form of a camber", c.FormMM, 77.143, 0.001)
 	near(t, "what is left", c.FormMM-c.FormMM/36, 75, 1e-9)
+}
+
+// LS01: R = R0 n²/(n² − 1), derived by superposition (computed).
+func TestSpringFormula(t *testing.T) {
+	checktest.Read(t).Says(t, "LS01", "R = R0 n^2/(n^2-1)")
+	for _, n := range []float64{2, 5, 13} {
+		got, err := bend.Springs(1900, int(n))
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "radius", got, 1900*n*n/(n*n-1), 1e-9*got)
+	}
+}
+
+// BL05: strain t/(2R), with the example that the row gives (geometry).
+func TestStrainOfAPly(t *testing.T) {
+	checks := checktest.Read(t)
+	checks.Prints(t, "BL05", "t/(2R)")
+	var ply, radius, want float64
+	if _, err := fmt.Sscanf(checks.Row(t, "BL05").Note, "t=%g R=%g -> %g%%", &ply, &radius, &want); err != nil {
+		t.Fatal(err)
+	}
+	p, err := bend.Bow{ThicknessMM: 10 * ply, RadiusMM: radius, PlyMM: ply}.Plan()
+	if err != nil {
+		t.Fatal(err)
+	}
+	near(t, "ply", p.PlyMM, ply, 1e-9)
+	near(t, "strain", p.StrainPct, want, 1e-9)
+}
+
+// BL03 is the limit of structural glulam (from memory), which the ratios are. BL01 is where dry
+// solid wood breaks, a radius of 20 to 30 times the thickness (university extension, seen): no
+// timber may be given plies more than half as thick as that.
+func TestPliesStayClearOfBreaking(t *testing.T) {
+	checks := checktest.Read(t)
+	checks.Prints(t, "BL03", fmt.Sprintf("1/%d; 1/%d", bend.HardwoodRatio, bend.SoftwoodRatio))
+	breaks := checks.Ranges(t, "BL01")[0].High
+	for _, s := range wood.All() {
+		p, err := bend.Bow{ThicknessMM: 400, RadiusMM: 2000, Ratio: bend.RatioOf(s)}.Plan()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := 2000 / p.PlyMM; got < 2*breaks {
+			t.Errorf("%s: a radius of %v times the ply, dry wood breaks at %v", s.ID, got, breaks)
+		}
+	}
+}
+
+// BL04: a stricter trade rule, plies of R/200, with its two examples (low-grade web copies, seen):
+// the plan keeps to it where somebody says 200.
+func TestPliesByATradeRule(t *testing.T) {
+	checks := checktest.Read(t)
+	checks.Prints(t, "BL04", "R/200")
+	var r1, ply1, r2, ply2 float64
+	if _, err := fmt.Sscanf(checks.Row(t, "BL04").Note, "%g m radius -> %g mm; %g m -> %g mm", &r1, &ply1, &r2, &ply2); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range [][2]float64{{r1, ply1}, {r2, ply2}} {
+		p, err := bend.Bow{ThicknessMM: 10 * c[1], RadiusMM: 1000 * c[0], Ratio: 200}.Plan()
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "ply", p.PlyMM, c[1], 1e-9)
+	}
 }
 
 // The spring of the plan worked out from the plies: bent one by one to the form they hold the

@@ -7,6 +7,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -98,15 +99,57 @@ func (tab Table) Topic(t testing.TB, topic string) []Row {
 	return out
 }
 
-// Expected gives the expected value of a row as it is printed, for a test to compare with.
-func (tab Table) Expected(t testing.TB, id string) string {
+// Row gives a whole row, for a test that compares with its inputs or its note.
+func (tab Table) Row(t testing.TB, id string) Row {
 	t.Helper()
 	row, ok := tab.rows[id]
 	if !ok {
 		t.Fatalf("no check %s", id)
 	}
 	tab.used[id] = true
-	return row.Expected
+	return row
+}
+
+// Expected gives the expected value of a row as it is printed, for a test to compare with.
+func (tab Table) Expected(t testing.TB, id string) string {
+	t.Helper()
+	return tab.Row(t, id).Expected
+}
+
+// Says fails the test when the inputs of a row do not hold the text given, word for word: for
+// formulas that stand there, which the test then works out by itself.
+func (tab Table) Says(t testing.TB, id, text string) {
+	t.Helper()
+	if got := tab.Row(t, id).Inputs; !strings.Contains(got, text) {
+		t.Errorf("check %s says %q, and not %q", id, got, text)
+	}
+}
+
+// Range is a published range, both ends in it.
+type Range struct{ Low, High float64 }
+
+// Holds says whether the value lies in the range, but for the last bits.
+func (r Range) Holds(v float64) bool { return v >= r.Low*(1-1e-9) && v <= r.High*(1+1e-9) }
+
+// Ranges gives the ranges that a row expects, "150-200" or "1 to 3", in the order printed.
+func (tab Table) Ranges(t testing.TB, id string) []Range {
+	t.Helper()
+	var out []Range
+	for _, m := range regexp.MustCompile(`([0-9.]+)(?:-| to )([0-9.]+)`).FindAllStringSubmatch(tab.Expected(t, id), -1) {
+		low, err := strconv.ParseFloat(m[1], 64)
+		if err != nil {
+			t.Fatalf("check %s: %v", id, err)
+		}
+		high, err := strconv.ParseFloat(m[2], 64)
+		if err != nil {
+			t.Fatalf("check %s: %v", id, err)
+		}
+		out = append(out, Range{low, high})
+	}
+	if len(out) == 0 {
+		t.Fatalf("check %s expects no range", id)
+	}
+	return out
 }
 
 // Prints fails the test when the expected value of a row is not the text given, word for word:

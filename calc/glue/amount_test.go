@@ -32,22 +32,30 @@ func TestAmount(t *testing.T) {
 	}
 }
 
-// A23, from memory: 150-200 on one face and 200-250 on both for PVA, 100-200 for
-// polyurethane, 150-300 for epoxy. A22 turns a spread in pounds a thousand square feet into
-// g/m²: the 30 to 50 of it that is usual lies in the same place.
+// A23, from memory: spreads of PVA on one face and on both, of polyurethane and of epoxy. A22
+// turns a spread in pounds a thousand square feet into g/m²: the 30 to 50 of it that is usual
+// lies in the same place.
 func TestSpreadsLieInThePublishedRanges(t *testing.T) {
+	checks := checktest.Read(t)
+	checks.Says(t, "A23", "PVA single / double; one-part PU; epoxy")
+	r := checks.Ranges(t, "A23")
+	if len(r) != 4 {
+		t.Fatalf("%d ranges, want 4", len(r))
+	}
 	for _, c := range []struct {
-		id     string
-		lo, hi float64
-	}{{"pva", 150, 200}, {"pva d3", 150, 200}, {"polyurethane", 100, 200}, {"epoxy", 150, 300}} {
-		if g := must(t, c.id).SpreadGM2.Value; g < c.lo || g > c.hi {
-			t.Errorf("%s: %v g/m²", c.id, g)
+		id    string
+		faces glue.Faces
+		want  checktest.Range
+	}{
+		{"pva", glue.OneFace, r[0]}, {"pva d3", glue.OneFace, r[0]}, {"pva d4", glue.OneFace, r[0]}, {"pva", glue.BothFaces, r[1]},
+		{"polyurethane", glue.OneFace, r[2]}, {"epoxy", glue.OneFace, r[3]}, {"epoxy", glue.BothFaces, r[3]},
+	} {
+		got, err := must(t, c.id).Amount(glue.Spreading{AreaM2: 1, Faces: c.faces})
+		if err != nil || !c.want.Holds(got.GM2) {
+			t.Errorf("%s: %v g/m², %v; want %v", c.id, got.GM2, err, c.want)
 		}
 	}
-	if both := must(t, "pva").BothGM2.Value; both < 200 || both > 250 {
-		t.Errorf("PVA on both faces: %v g/m²", both)
-	}
-	pounds := checktest.Read(t).Numbers(t, "A22")[0]
+	pounds := checks.Numbers(t, "A22")[0]
 	if s := must(t, "pva").SpreadGM2.Value / pounds; s < 30 || s > 50 {
 		t.Errorf("PVA: %v lb per 1000 ft²", s)
 	}

@@ -226,6 +226,19 @@ func TestTableAgreesWithTheReference(t *testing.T) {
 	}
 }
 
+// A07: cold pressing takes 15 min to 24 h under pressure (Wood Handbook, seen). A room that is not
+// warm is cold pressing, so every family stays within it at the temperature of its own times.
+func TestClampTimesLieInThePublishedRange(t *testing.T) {
+	checks := checktest.Read(t)
+	checks.Prints(t, "A07", "15 min to 24 h")
+	for _, g := range glue.Table() {
+		got, err := g.At(g.AtC, unsaid)
+		if err != nil || got.ClampMin < 15 || got.ClampMin > 24*60 {
+			t.Errorf("%s: %v min in clamps, %v", g.ID, got.ClampMin, err)
+		}
+	}
+}
+
 func TestSheetWins(t *testing.T) {
 	family := must(t, "pva")
 	g, err := family.WithSheet(glue.Sheet{Name: "the green bottle", AtC: 18, OpenMin: 8, ClampMin: 25, MinC: 5})

@@ -2,6 +2,8 @@ package rough_test
 
 import (
 	"errors"
+	"math/big"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -115,16 +117,74 @@ func TestFinishedAgreesWithPlanedSizes(t *testing.T) {
 	}
 }
 
-// SS02: EN 1313-2, from memory.
-func TestSawnThicknesses(t *testing.T) {
-	var want []measure.Length
-	for _, f := range strings.Fields(checktest.Read(t).Expected(t, "SS02")) {
+// inches reads "1-5/16", "3/8" and "2" as they stand in the table.
+func inches(t *testing.T, text string) measure.Length {
+	t.Helper()
+	whole, part, mixed := strings.Cut(text, "-")
+	if !mixed {
+		whole, part = "0", text
+	}
+	total := new(big.Rat)
+	for _, s := range []string{whole, part} {
+		r, ok := new(big.Rat).SetString(s)
+		if !ok {
+			t.Fatalf("%q is no size in inches", text)
+		}
+		total.Add(total, r)
+	}
+	out, err := measure.Times(total, measure.Inch)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// HT01 to HT10 are hardwood surfaced on two faces (two tables, seen), HT11 is from memory: rough
+// boards lose 3/16 in up to 1 1/2 in thick and 1/4 in above, to the nanometre.
+func TestFinishedAgreesWithSurfacedHardwood(t *testing.T) {
+	checks := checktest.Read(t)
+	sizes := regexp.MustCompile(`^(?:rough )?([0-9/-]+) .*(?:S2S|surfaced two sides)$`)
+	done := 0
+	for _, r := range checks.Topic(t, "hardwood thickness") {
+		m := sizes.FindStringSubmatch(r.Inputs)
+		if m == nil {
+			continue // HT12 is how far below its size a dry board may be
+		}
+		board, loss := inches(t, m[1]), 3*measure.Inch/16
+		if board > 3*measure.Inch/2 {
+			loss = measure.Inch / 4
+		}
+		got, err := rough.Finished(piece.Size{Thickness: board}, rough.Allowances{Thickness: loss})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want := inches(t, checks.Expected(t, r.ID)); got.Thickness != want {
+			t.Errorf("check %s: %v, want %v", r.ID, got.Thickness, want)
+		}
+		done++
+	}
+	if done != 11 {
+		t.Errorf("%d sizes compared, want 11", done)
+	}
+}
+
+// millimetres gives the list of sizes that a row expects.
+func millimetres(t *testing.T, id string) []measure.Length {
+	t.Helper()
+	var out []measure.Length
+	for _, f := range strings.Fields(checktest.Read(t).Expected(t, id)) {
 		n, err := strconv.Atoi(f)
 		if err != nil {
 			t.Fatal(err)
 		}
-		want = append(want, measure.Length(n)*mm)
+		out = append(out, measure.Length(n)*mm)
 	}
+	return out
+}
+
+// SS02: EN 1313-2, from memory.
+func TestSawnThicknesses(t *testing.T) {
+	want := millimetres(t, "SS02")
 	if got := rough.SawnThicknesses(); !slices.Equal(got, want) {
 		t.Errorf("got %v, want %v", got, want)
 	}
@@ -142,5 +202,28 @@ func TestNextSawn(t *testing.T) {
 		if got != c.want || ok != c.ok {
 			t.Errorf("NextSawn(%v) = %v, %v; want %v, %v", c.need, got, ok, c.want, c.ok)
 		}
+	}
+}
+
+// SS01: the hardwood that is sold in Britain (an architects' journal, seen), as the list of a
+// project: each size does for itself, and a hair more takes the next.
+func TestNextSawnOfBritishSizes(t *testing.T) {
+	sizes := millimetres(t, "SS01")
+	for i, size := range sizes {
+		if got, ok := rough.NextSawn(size, sizes); !ok || got != size {
+			t.Errorf("%v: %v, %v", size, got, ok)
+		}
+		got, ok := rough.NextSawn(size+1, sizes)
+		if last := i == len(sizes)-1; ok == last || !last && got != sizes[i+1] {
+			t.Errorf("above %v: %v, %v", size, got, ok)
+		}
+	}
+	// 22 finished and 5 for planing: 27 is not sold, and 38 is the next.
+	need, err := rough.Rough(piece.Size{Thickness: 22 * mm}, rough.Default())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, ok := rough.NextSawn(need.Thickness, sizes); !ok || got != 38*mm {
+		t.Errorf("22 finished comes out of %v, %v", got, ok)
 	}
 }
