@@ -89,14 +89,49 @@ func countChecks(rows [][]string, used map[string]bool) (string, error) {
 		return "", fmt.Errorf("the reference has no column id or status")
 	}
 	var sum tally
-	byStatus := map[string]*tally{}
+	byStatus, bySource := map[string]*tally{}, map[string]*tally{}
+	from := slices.Index(rows[0], "source")
+	kind := ""
 	for _, r := range rows[1:] {
 		sum.add(used[r[id]])
 		count(byStatus, r[status], used[r[id]])
+		if from >= 0 {
+			kind = sourceKind(r[from], kind)
+			count(bySource, kind, used[r[id]])
+		}
 	}
+	return fmt.Sprintf("reference rows that passing tests of the calculations compare with: %v\n  by status: %s\n  by source: %s",
+		sum, inOrder(byStatus), inOrder(bySource)), nil
+}
+
+func inOrder(m map[string]*tally) string {
 	parts := []string{}
-	for _, s := range slices.Sorted(maps.Keys(byStatus)) {
-		parts = append(parts, fmt.Sprintf("%s %d of %d", s, byStatus[s].passed, byStatus[s].total))
+	for _, name := range slices.Sorted(maps.Keys(m)) {
+		parts = append(parts, fmt.Sprintf("%s %d of %d", name, m[name].passed, m[name].total))
 	}
-	return fmt.Sprintf("reference rows that passing tests of the calculations compare with: %v; %s", sum, strings.Join(parts, ", ")), nil
+	return strings.Join(parts, ", ")
+}
+
+// sourceKinds sorts the sources of the reference by how they begin.
+var sourceKinds = []struct{ kind, begins string }{
+	{"Wood Handbook and other USDA papers", "WH2010|WH |WH,|WH/|USDA|FPL|Lemoine|older NDS"},
+	{"standards", "EN |BS |BSI|NDS|PS |ISO"},
+	{"building handbook", "Building Construction Handbook"},
+	{"worked out from a stated formula", "computed|formula|geometry|derived|R=|result|S 7.8|coefficient|general structural"},
+	{"journals", "Kurt|Forest Products|BioResources"},
+}
+
+// sourceKind gives the kind of a source; "same" is that of the row before.
+func sourceKind(source, before string) string {
+	if strings.HasPrefix(source, "same") {
+		return before
+	}
+	for _, k := range sourceKinds {
+		for _, b := range strings.Split(k.begins, "|") {
+			if strings.HasPrefix(source, b) {
+				return k.kind
+			}
+		}
+	}
+	return "trade, extension and web pages"
 }
