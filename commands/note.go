@@ -139,15 +139,16 @@ func notesOf(tx *store.Tx, project int64) ([]storedNote, error) {
 	return out, nil
 }
 
-// recall answers a question that no topic understood from a note that holds its words.
-func recall(tx *store.Tx, project int64, text string) (Answer, bool, error) {
+// recall answers a question that no topic understood from a note that holds at least half of
+// its words. It is sure of that when the note holds two of them or all.
+func recall(tx *store.Tx, project int64, text string) (ans Answer, found, sure bool, err error) {
 	words := speech.Asks(text)
 	if len(words) == 0 {
-		return Answer{}, false, nil
+		return Answer{}, false, false, nil
 	}
 	notes, err := notesOf(tx, project)
 	if err != nil {
-		return Answer{}, false, err
+		return Answer{}, false, false, err
 	}
 	best, hits := -1, 0
 	for i, n := range notes {
@@ -155,14 +156,14 @@ func recall(tx *store.Tx, project int64, text string) (Answer, bool, error) {
 			best, hits = i, h
 		}
 	}
-	if best < 0 || hits < len(words) && hits < 2 {
-		return Answer{}, false, nil
+	if best < 0 || 2*hits < len(words) {
+		return Answer{}, false, false, nil
 	}
 	n := notes[best]
-	ans := say(shorten(n.Text, MaxHeadline), fmt.Sprintf("Noted by %s, %s.", n.Who, n.At))
+	ans = say(shorten(n.Text, MaxHeadline), fmt.Sprintf("Noted by %s, %s.", n.Who, n.At))
 	ans.echo = true
 	ans.Topic = "note"
-	return ans, true, nil
+	return ans, true, hits == len(words) || hits > 1, nil
 }
 
 // shorten cuts a text to so many characters.

@@ -143,12 +143,12 @@ func openRequest(e *store.Entry) *speech.Request {
 // nothing answers a message in which no topic found a request: from a note that holds what is
 // asked for, else with what comes nearest.
 func (h *Heard) nothing(u speech.Understanding) error {
-	ans, ok, err := recall(h.turn.Tx, h.Project.ID, h.turn.Text)
+	ans, found, sure, err := recall(h.turn.Tx, h.Project.ID, h.turn.Text)
 	if err != nil {
 		return err
 	}
-	if ok {
-		h.manner, h.Sure = speech.Fresh, true
+	if found {
+		h.manner, h.Sure = speech.Fresh, sure
 		h.Answer = finish(ans, ans.Topic, nil, nil)
 		return nil
 	}
