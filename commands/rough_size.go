@@ -111,7 +111,7 @@ func asked(r *speech.Reading) string {
 		return one
 	}
 	for _, d := range []string{"thickness", "width", "length"} {
-		if r.Says("what|which|how rough|sawn|raw? ="+d) || r.Says("how "+map[string]string{"thickness": "thick", "width": "wide", "length": "long"}[d]) {
+		if r.Says("what|which|how rough|sawn|raw? ="+d) || r.Says("rough|sawn|raw|finished ="+d+" for|of") || r.Says("how "+map[string]string{"thickness": "thick", "width": "wide", "length": "long"}[d]) {
 			return d
 		}
 	}

@@ -131,6 +131,9 @@ func (r *Reading) byOrder(g group) {
 	if len(r.Form.Sizes) == 3 && len(g) == 3 && r.grows(g) {
 		slices.Reverse(g)
 	}
+	if r.section(g) {
+		next = 1
+	}
 	if r.twiceSaid(g[0]) {
 		g = g[1:]
 		next = 1
@@ -172,6 +175,46 @@ func (r *Reading) twiceSaid(item int) bool {
 	}
 	r.contradiction(role{need: n, item: item})
 	r.Claim(item)
+	return true
+}
+
+// muchLonger is how much longer than a section a number beside it must be to be its length.
+const muchLonger = 3
+
+// widestSection is how wide a section is believed to be, in mm: common practice, no source.
+const widestSection = 350
+
+// section says whether a size of two is a width and a thickness because the one other number
+// of the message can only be the length: a 50 × 50 post 1800. That number is then the length.
+func (r *Reading) section(g group) bool {
+	n := r.Form.need(r.Form.Sizes[0])
+	if len(r.Form.Sizes) != 3 || len(g) != 2 || !r.open(n) || !r.Free(g[0]) || !r.Free(g[1]) {
+		return false
+	}
+	other := -1
+	for i := range r.Items {
+		if i == g[0] || i == g[1] || !r.Free(i) || !n.accepts(r.Items[i].Q) || r.Items[i].Q.High != nil || r.counts(i) {
+			continue
+		}
+		if other >= 0 {
+			return false
+		}
+		other = i
+	}
+	if other < 0 {
+		return false
+	}
+	long := r.slot(n, *r.Items[other].Q)
+	for _, i := range g {
+		side := r.slot(n, *r.Items[i].Q)
+		if long.Num == nil || side.Num == nil || side.Num.Sign() <= 0 || ratFloat(side.Num) > widestSection || long.Num.Cmp(new(big.Rat).Mul(side.Num, big.NewRat(muchLonger, 1))) < 0 {
+			return false
+		}
+	}
+	if !n.plausible(long.Num) {
+		return false
+	}
+	r.Set(n.Name, other)
 	return true
 }
 
