@@ -285,7 +285,7 @@ func asked(t *testing.T, text string) (ans commands.Answer) {
 	}
 	defer db.Close()
 	var out bytes.Buffer
-	desk := bot.NewDesk(db, time.UTC, slog.New(slog.DiscardHandler))
+	desk := bot.NewDesk(db, time.Now, time.UTC, slog.New(slog.DiscardHandler))
 	term := terminal.Terminal{Desk: desk, Project: "hut", Who: "Petra", JSON: true, Now: clock, Out: &out}
 	if err := term.Ask(t.Context(), text); err != nil {
 		t.Fatal(err)

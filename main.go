@@ -168,7 +168,7 @@ func (s *settings) talk(c *cobra.Command, fn func(*terminal.Terminal) error) err
 		return err
 	}
 	defer db.Close()
-	desk := bot.NewDesk(db, zone, slog.New(slog.NewTextHandler(os.Stderr, nil)))
+	desk := bot.NewDesk(db, now, zone, slog.New(slog.NewTextHandler(os.Stderr, nil)))
 	return fn(&terminal.Terminal{Desk: desk, Project: s.project, Who: s.who, JSON: s.json, Now: now, Out: c.OutOrStdout()})
 }
 
@@ -287,5 +287,5 @@ func (s *settings) serve(ctx context.Context) error {
 	cfg.Logger = slog.New(slog.NewTextHandler(os.Stderr, nil))
 	cfg.Now = time.Now
 	cfg.Logger.Info("serving", "server", cfg.URL)
-	return mattermost.Run(ctx, cfg, bot.NewDesk(db, zone, cfg.Logger))
+	return mattermost.Run(ctx, cfg, bot.NewDesk(db, time.Now, zone, cfg.Logger))
 }

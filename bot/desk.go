@@ -17,13 +17,14 @@ import (
 // answered and remembered in one transaction, and its answer waits there until it was sent.
 type Desk struct {
 	store *store.Store
+	now   func() time.Time
 	zone  *time.Location
 	log   *slog.Logger
 }
 
-// NewDesk makes a desk over a store. Times are worded in the zone.
-func NewDesk(s *store.Store, zone *time.Location, log *slog.Logger) *Desk {
-	return &Desk{store: s, zone: zone, log: log}
+// NewDesk makes a desk over a store, with a clock. Times are worded in the zone.
+func NewDesk(s *store.Store, now func() time.Time, zone *time.Location, log *slog.Logger) *Desk {
+	return &Desk{store: s, now: now, zone: zone, log: log}
 }
 
 // lateAfter is from when on an answer says that it comes late.
@@ -118,7 +119,7 @@ func (d *Desk) answer(tx *store.Tx, m Message, h *commands.Heard, ans commands.A
 		return nil
 	}
 	text := ans.Text
-	if how.late && time.Since(m.At) > lateAfter {
+	if how.late && d.now().Sub(m.At) > lateAfter {
 		text = fmt.Sprintf("_Late: this was asked %s._\n%s", m.At.In(d.zone).Format("Mon 2 Jan 15:04"), text)
 	}
 	if how.amends != "" {

@@ -21,7 +21,7 @@ func bench(b *testing.B) (*store.Store, *bot.Desk) {
 		b.Fatal(err)
 	}
 	b.Cleanup(func() { db.Close() })
-	return db, bot.NewDesk(db, time.UTC, slog.New(slog.NewTextHandler(io.Discard, nil)))
+	return db, bot.NewDesk(db, time.Now, time.UTC, slog.New(slog.NewTextHandler(io.Discard, nil)))
 }
 
 // percentiles reports the median and the 99th percentile of what each run took.

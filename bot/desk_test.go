@@ -32,7 +32,7 @@ func open(t *testing.T) *workshop {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	return &workshop{T: t, db: db, desk: bot.NewDesk(db, time.UTC, slog.New(slog.NewTextHandler(io.Discard, nil)))}
+	return &workshop{T: t, db: db, desk: bot.NewDesk(db, func() time.Time { return noon.Add(time.Hour) }, time.UTC, slog.New(slog.NewTextHandler(io.Discard, nil)))}
 }
 
 // message makes a message in the channel; the marks "@" and "/" before the text mean that the

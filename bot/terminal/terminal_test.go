@@ -28,7 +28,7 @@ func open(t *testing.T, out io.Writer) *terminal.Terminal {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	return &terminal.Terminal{Desk: bot.NewDesk(db, time.UTC, slog.New(slog.NewTextHandler(io.Discard, nil))),
+	return &terminal.Terminal{Desk: bot.NewDesk(db, now, time.UTC, slog.New(slog.NewTextHandler(io.Discard, nil))),
 		Project: "hut", Who: "Petra", Now: now, Out: out}
 }
 

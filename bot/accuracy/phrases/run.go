@@ -33,7 +33,7 @@ func (r *Runner) Say(ctx context.Context, lines ...string) ([]Answer, error) {
 	defer os.Remove(path)
 	defer db.Close()
 	var out bytes.Buffer
-	t := &terminal.Terminal{Desk: bot.NewDesk(db, time.Local, slog.New(slog.NewTextHandler(io.Discard, nil))),
+	t := &terminal.Terminal{Desk: bot.NewDesk(db, time.Now, time.Local, slog.New(slog.NewTextHandler(io.Discard, nil))),
 		Project: "workshop", Who: "Petra", JSON: true, Now: time.Now, Out: &out}
 	if err := t.Chat(ctx, strings.NewReader(strings.Join(lines, "\n")+"\n")); err != nil {
 		return nil, err
