@@ -15,7 +15,6 @@ import (
 type Ask struct {
 	Request  speech.Request
 	Form     *speech.Form
-	Manner   speech.Manner
 	Settings Settings
 	System   measure.System // the project's unit
 	Now      time.Time

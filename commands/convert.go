@@ -270,7 +270,7 @@ func feetText(l measure.Length) string {
 func convertOther(s speech.Slot, u *measure.Unit, units []string, to string) string {
 	var parts []string
 	for _, symbol := range units {
-		if symbol == u.Symbol || to != "" && to != symbol && contains(units, to) {
+		if symbol == u.Symbol || to != "" && to != symbol && slices.Contains(units, to) {
 			continue
 		}
 		target, _ := measure.UnitNamed(symbol)
@@ -278,15 +278,6 @@ func convertOther(s speech.Slot, u *measure.Unit, units []string, to string) str
 		parts = append(parts, measure.Decimal(v, 3)+" "+unitShown(symbol))
 	}
 	return saidText(s) + " = " + strings.Join(parts, " = ")
-}
-
-func contains(list []string, w string) bool {
-	for _, s := range list {
-		if s == w {
-			return true
-		}
-	}
-	return false
 }
 
 func unitShown(symbol string) string {

@@ -31,8 +31,7 @@ func coverage() *Topic {
 		Title:    "how much paint, varnish or oil, and when the next coat",
 		Examples: []string{"varnish for 2.4 square metres, 5 coats", "oil for a table top 1200 by 750, both sides, 2 coats", "only a 250 ml tin of oil: 1.8 m², two coats, enough?"},
 		Form: speech.Form{
-			Name:  "coverage",
-			Knows: "tin says said label both sides tins can coat coats litre left bare",
+			Name: "coverage",
 			Cues: []speech.Cue{
 				{Weight: 6, Pattern: "how much|many .. " + finishNames},
 				{Weight: 5, Pattern: finishNames + " .. for|on|over|to|cover|enough .. #"},
@@ -76,7 +75,7 @@ func coverageNeeds() []speech.Need {
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 2, Max: 300, Roles: thicknessRoles},
 		{Name: "coats", Kind: speech.KindCount, Label: "coats", Min: 1, Max: 20, Roles: []string{"# =coats|coat", "# =thin|light|heavy|more|full|good|brushed|further coats|coat", "=coats : #", "=coats #", "# =times|layers"}},
 		{Name: "finish", Kind: speech.KindWord, Label: "finish", Vocab: finishWords},
-		{Name: "spread_m2_l", Kind: measure.KindNumber, Label: "m² a litre", Min: 0.5, Max: 60},
+		{Name: "spread_m2_l", Kind: measure.KindNumber, Label: "m² a litre", Min: 0.5, Max: 60, Roles: []string{"tin|can|label says|said|gives #"}},
 		{Name: "have_l", Kind: measure.KindVolume, Label: "at hand", Min: 0.01, Max: 1000, Own: true},
 		{Name: "thin_pct", Kind: measure.KindPercent, Label: "thinner in the first coat", Max: 100, Own: true},
 		{Name: "faces", Kind: speech.KindWord, Own: true},

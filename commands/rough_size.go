@@ -184,7 +184,7 @@ func answerRough(a *Ask) Answer {
 		return ask(err.Error())
 	}
 	ans := say("")
-	sawn := a.sawnFor(&ans, &raw, x, out)
+	a.sawnFor(&ans, &raw, x, out)
 	count := a.Count()
 	values(&ans, "rough_", raw)
 	if v := raw.VolumeM3(); v > 0 {
@@ -194,7 +194,7 @@ func answerRough(a *Ask) Answer {
 	if count > 1 {
 		head += " each, " + fmt.Sprint(count) + " off"
 	}
-	ans.Answer = head + sawn
+	ans.Answer = head
 	ans.line("Allowances: " + x.describe(out, known(finished)) + ".")
 	a.gang(&ans, finished, x, count, out)
 	a.machineCautions(&ans, raw, finished)
@@ -304,26 +304,25 @@ func values(ans *Answer, prefix string, s piece.Size) {
 
 // sawnFor takes the thickness up to the next sawn size. Where the people gave their own
 // allowance and no sizes of their merchant, the sum stands and the sawn size is only named.
-func (a *Ask) sawnFor(ans *Answer, raw *piece.Size, x allowances, out measure.System) string {
+func (a *Ask) sawnFor(ans *Answer, raw *piece.Size, x allowances, out measure.System) {
 	if raw.Thickness == 0 {
-		return ""
+		return
 	}
 	sizes, ownSizes := a.Settings.sawn()
 	next, ok := rough.NextSawn(raw.Thickness, sizes)
 	if !ok {
 		ans.caution(fmt.Sprintf("No sawn size is as thick as %s: glue it up, or ask the merchant.", out.Text(raw.Thickness, measure.Up)))
-		return ""
+		return
 	}
 	ans.Values["sawn_thickness_mm"] = next.MM()
 	if x.said["thickness"] || x.own["thickness"] && !ownSizes {
 		ans.line("Next sawn thickness: " + out.Text(next, measure.Up) + ".")
-		return ""
+		return
 	}
 	if next != raw.Thickness {
 		ans.line(fmt.Sprintf("Thickness: at least %s, so the sawn size %s.", out.Text(raw.Thickness, measure.Up), out.Text(next, measure.Up)))
 	}
 	raw.Thickness = next
-	return ""
 }
 
 // gang says how short parts are machined together, and when that saves timber.

@@ -201,7 +201,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 // asking puts a request to a topic, with everything it may look at.
 func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 	t := h.turn
-	return &Ask{Request: r, Form: &topic.Form, Manner: h.manner, Settings: settings, System: settings.System(),
+	return &Ask{Request: r, Form: &topic.Form, Settings: settings, System: settings.System(),
 		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Tx: t.Tx, house: all}
 }
 

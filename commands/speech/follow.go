@@ -255,9 +255,6 @@ const shortestKnown = 4
 
 // knows says whether the form uses the word anywhere.
 func (r *Reading) knows(stem string) bool {
-	if slices.ContainsFunc(strings.Fields(r.Form.Knows), func(w string) bool { return Stem(w) == stem }) {
-		return true
-	}
 	for _, c := range r.Form.Cues {
 		if len(stem) >= shortestKnown && c.Weight > 0 && compileOnce(c.Pattern).has(stem) {
 			return true

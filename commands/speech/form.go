@@ -17,7 +17,6 @@ type Form struct {
 	Cues   []Cue    // words that point to the topic
 	Needs  []Need   // what it must or may know
 	Sizes  []string // needs that take sizes without a role, in this order: 600 × 45 × 22
-	Knows  string   // further words that a message about it may hold, beside those of cues and roles
 	Items  bool     // several sizes in one message are several items
 	Writes bool     // changes the project, so that a later message must say plainly that it goes on from it
 	Text   bool     // takes what is said as it stands: a note

@@ -30,7 +30,7 @@ func readGauge(ts []token, i int, _ []Item) (*Quantity, int) {
 		return gauge(at, at-i+1)
 	case i < len(ts) && ts[i].form == integer:
 		next := textAt(ts, i+1)
-		if next == "gauge" || next == "g" && strings.HasPrefix(textAt(ts, i+2), "screw") || next == "s" && false {
+		if next == "gauge" || next == "g" && strings.HasPrefix(textAt(ts, i+2), "screw") {
 			return gauge(i, 2)
 		}
 	}

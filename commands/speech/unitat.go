@@ -52,10 +52,8 @@ func unitMeant(ts []token, j, n int, u *measure.Unit, hyphen bool) bool {
 		return inchesMeant(ts, j, hyphen)
 	case "c", "f":
 		return t.glued || t.upper()
-	case "m", "l", "g", "h", "n", "t", "s":
-		return t.glued && !startsWithApostrophe(ts, j) || t.text == "m" || t.text == "g" || t.text == "l" || t.text == "h"
-	case "pt", "gr", "pc", "day", "second", "quart":
-		return t.glued || t.text == "day" || t.text == "gr"
+	case "n", "t", "s", "pt", "second", "quart":
+		return t.glued
 	case "'":
 		return t.glued && !(j+1 < len(ts) && ts[j+1].glued && ts[j+1].text == "s")
 	case "cube", "cubes":
@@ -63,8 +61,6 @@ func unitMeant(ts []token, j, n int, u *measure.Unit, hyphen bool) bool {
 	}
 	return true
 }
-
-func startsWithApostrophe(ts []token, j int) bool { return strings.HasPrefix(ts[j].text, "'") }
 
 // inchesMeant says whether "in" behind a number is the unit. Before a unit, a number or a
 // word that a place starts with it is the preposition: 742 in inches, 58 wide in 760,
