@@ -41,8 +41,8 @@ func scanNumber(text string, i int) token {
 func (t token) named(text string) token {
 	t.raw = text[t.start:t.end]
 	t.text = strings.ToLower(t.raw)
-	if t.num == nil {
-		t.unread = true
+	if t.num == nil { // also when figures stood before an exponent
+		t.unread, t.form = true, noNumber
 	}
 	return t
 }
