@@ -19,7 +19,7 @@ import (
 // table is a list with named columns, as text still.
 type table struct {
 	file    string
-	columns map[string]int // by the contract's names
+	columns map[string]int    // by the contract's names
 	units   map[string]string // of a column, where its head says one
 	rows    []row
 }
