@@ -1,8 +1,10 @@
 package commands
 
 import (
+	"bytes"
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/calc/amount"
@@ -10,6 +12,7 @@ import (
 	"fettle/calc/piece"
 	"fettle/commands/book"
 	"fettle/commands/speech"
+	"fettle/commands/tables"
 	"fettle/store"
 )
 
@@ -40,7 +43,7 @@ func board() *Topic {
 		speech.Need{Name: "price_per", Kind: speech.KindWord, Label: "per", Own: true},
 		speech.Need{Name: "action", Kind: speech.KindWord, Own: true},
 		speech.Need{Name: "fault", Kind: speech.KindWord, Label: "fault", Own: true},
-		speech.Need{Name: "fault_at_mm", Kind: measure.KindLength, Label: "at", Own: true, Max: longestBoard},
+		speech.Need{Name: "fault_at_mm", Kind: measure.KindLength, Label: "at", Max: longestBoard},
 		speech.Need{Name: "fault_length_mm", Kind: measure.KindLength, Label: "over", Own: true, Max: longestBoard},
 		speech.Need{Name: "fault_width_mm", Kind: measure.KindLength, Label: "wide", Own: true, Max: widestBoard},
 		speech.Need{Name: "fault_from", Kind: speech.KindWord, Own: true},
@@ -89,7 +92,11 @@ var boardCues = []speech.Cue{
 	{Weight: 8, Pattern: "drop|remove|delete|scrap|lose|bin .. board|boards|plank|sheet|offcut"},
 	{Weight: 8, Pattern: "board|plank|sheet|offcut .. is|was|are|has gone|scrap|used|split|useless|burnt|sold"},
 	{Weight: 8, Pattern: "used|sold up? the? .. board|plank|sheet|offcut"},
+	{Weight: 8, Pattern: timberNouns + " # is|was gone|scrap|used|useless|burnt|sold"},
+	{Weight: 4, Pattern: "^ got|bought|found|collected|fetched a|an|another|some|one .. " + boardNouns},
 	{Weight: 7, Pattern: "board|plank|sheet|offcut # .. is|costs|cost|was .. #price"},
+	{Weight: 7, Pattern: "boards|board|stock|planks list|csv|file|attached|as|in"},
+	{Weight: 7, Pattern: "attached|file|csv|list .. boards|stock|planks|timber"},
 	{Weight: 8, Pattern: "price list|page|lists"},
 	{Weight: 8, Pattern: "merchant's|merchants|yard's|yards|timber list|prices|page"},
 	{Weight: -12, Pattern: "^ which|what|how|do|does|can|will|would|is|are|any|why|where|who|when|should"},
@@ -116,7 +123,7 @@ func readBoard(r *speech.Reading) {
 		return
 	case readFault(r):
 		return
-	case r.Says("drop|remove|delete|scrap|lose|bin .. "+boardNouns) || r.Says(boardNouns+" .. is|was|are|has gone|scrap|used|useless|burnt|sold") || r.Says("used|sold up? the? .. "+boardNouns):
+	case r.Says("drop|remove|delete|scrap|lose|bin .. "+boardNouns) || r.Says(boardNouns+" .. is|was|are|has gone|scrap|used|useless|burnt|sold") || r.Says(timberNouns+" # is|was gone|scrap|used|useless|burnt|sold") || r.Says("used|sold up? the? .. "+boardNouns):
 		r.Word("action", "drop")
 		r.Word("sentence", r.Text)
 		claimAll(r)
@@ -147,7 +154,7 @@ func needBoard(r *speech.Reading) {
 			r.Drop("price_per")
 		}
 	}
-	if r.Request.Has("action") || len(r.Request.Items) > 0 {
+	if r.Request.Has("action") || len(r.Request.Items) > 0 || r.Says("list|csv|file|attached|attachment") {
 		return
 	}
 	r.AskFor("length_mm", "Which size is it: length × width × thickness?", "length_mm")
@@ -166,7 +173,39 @@ func answerBoard(a *Ask) Answer {
 	case "drop":
 		return a.dropBoard()
 	}
+	if i := slices.IndexFunc(a.Files, func(f store.File) bool { return strings.HasSuffix(strings.ToLower(f.Name), "sv") }); i >= 0 {
+		return a.boardsFromFile(a.Files[i])
+	}
 	return a.addBoards()
+}
+
+// boardsFromFile puts the boards of an attached list on hand, in the form of a boards.csv.
+func (a *Ask) boardsFromFile(f store.File) Answer {
+	rows, err := tables.Boards(f.Name, bytes.NewReader(f.Data))
+	if err != nil {
+		return ask(capital(err.Error()))
+	}
+	boards, err := book.Boards(a.Tx, a.Project.ID)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	names, ans, n := newNames(boards), say(""), 0
+	for _, r := range rows {
+		if n += r.Quantity; n > mostBoards {
+			return ask(fmt.Sprintf("I remember each board by itself, at most %d at a time, and %s has more. Send it in parts.", mostBoards, f.Name))
+		}
+		b := book.Board{Quantity: 1, Length: book.MM(r.Length), Width: book.MM(r.Width), Thickness: book.MM(r.Thickness), Price: r.Price, Unpriced: r.Unpriced, Species: r.Species}
+		var made []string
+		for range r.Quantity {
+			name := names.next(calledBy(b))
+			made = append(made, name)
+			ans.effects = append(ans.effects, put(a.Project.ID, book.WhatBoard, name, b))
+		}
+		ans.line(fmt.Sprintf("- %s: %s (%s in the list)", nameRange(made), a.boardText(b), r.Name))
+	}
+	ans.Answer = fmt.Sprintf("On hand now: %s from %s", plural(n, "board", "boards"), shorten(f.Name, 60))
+	ans.echo = true
+	return ans
 }
 
 // addBoards puts boards on hand, each by itself: no two boards are alike once one looks at them.

@@ -6,7 +6,6 @@ import (
 	"fettle/calc/measure"
 	"fettle/commands/book"
 	"fettle/commands/speech"
-	"fettle/store"
 )
 
 // faultNouns are the words for what a board is not to be used for.
@@ -66,18 +65,13 @@ const smallFault = 50 * measure.Millimetre
 
 // addFault notes a fault on the board that is meant.
 func (a *Ask) addFault() Answer {
-	boards, err := book.Boards(a.Tx, a.Project.ID)
-	if err != nil {
-		return ask(store.Sentence(err))
-	}
-	b, q := findBoard(onHand(boards), speech.Read(a.Word("sentence")))
-	if q != nil {
-		ans := ask(q.Text)
-		ans.echo = true
-		return ans
+	b, which := a.findBoard()
+	if which != nil {
+		return *which
 	}
 	f, assumed, why := a.faultOn(b.Is)
 	if why != "" {
+		delete(a.Request.Slots, "fault_at_mm")
 		return askFor("fault_at_mm", why)
 	}
 	b.Is.Faults = append(b.Is.Faults, f)
@@ -154,15 +148,9 @@ func onHand(boards []book.Named[book.Board]) []book.Named[book.Board] {
 
 // dropBoard takes a board off the list.
 func (a *Ask) dropBoard() Answer {
-	boards, err := book.Boards(a.Tx, a.Project.ID)
-	if err != nil {
-		return ask(store.Sentence(err))
-	}
-	b, q := findBoard(onHand(boards), speech.Read(a.Word("sentence")))
-	if q != nil {
-		ans := ask(q.Text)
-		ans.echo = true
-		return ans
+	b, which := a.findBoard()
+	if which != nil {
+		return *which
 	}
 	ans := say(fmt.Sprintf("Off the list: %s, %s", b.Name, a.boardText(b.Is)))
 	ans.echo = true

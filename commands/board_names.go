@@ -3,6 +3,7 @@ package commands
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"strings"
 
 	"fettle/commands/book"
@@ -49,26 +50,47 @@ func nameRange(names []string) string {
 	return names[0] + " to " + last[strings.LastIndex(last, " ")+1:]
 }
 
-// findBoard finds the board on hand that a sentence means: by name, by its number in the list or
+// findBoard finds the board on hand that the message means: by name, by its number in the list or
 // of its timber, by timber, by being the longest. Where that leaves none or several, it gives the
 // question instead.
-func findBoard(boards []book.Named[book.Board], s speech.Sentence) (book.Named[book.Board], *speech.Question) {
+func (a *Ask) findBoard() (book.Named[book.Board], *Answer) {
 	var none book.Named[book.Board]
-	if len(boards) == 0 {
-		return none, &speech.Question{Text: "No boards are on the list yet. Which board is it: length × width × thickness, and which timber?"}
+	all, err := book.Boards(a.Tx, a.Project.ID)
+	if err != nil {
+		ans := ask(store.Sentence(err))
+		return none, &ans
 	}
-	left := narrowed(boards, s)
+	boards := onHand(all)
+	if len(boards) == 0 {
+		ans := ask("No boards are on the list yet. Which board is it: length × width × thickness, and which timber?")
+		return none, &ans
+	}
+	left := narrowed(boards, speech.Read(cmp.Or(a.Word("board"), a.Word("sentence"))))
 	switch {
 	case len(left) == 1:
 		return left[0], nil
 	case len(left) == 0:
 		left = boards
 	}
-	labels := make([]string, min(len(left), 8))
-	for i := range labels {
-		labels[i] = left[i].Name
+	ans := a.whichBoard(left)
+	return none, &ans
+}
+
+// mostAsked is how many boards a question offers.
+const mostAsked = 8
+
+func (a *Ask) whichBoard(boards []book.Named[book.Board]) Answer {
+	options := make([]speech.Option, min(len(boards), mostAsked))
+	for i := range options {
+		r := a.Request
+		r.Slots = maps.Clone(a.Request.Slots)
+		r.Slots["board"] = speech.Slot{Word: boards[i].Name}
+		options[i] = speech.Option{Label: boards[i].Name, Request: r}
 	}
-	return none, &speech.Question{Text: "Which board: " + strings.Join(labels, ", ") + "?", Need: "name"}
+	q := speech.Choice("Which board?", options...)
+	ans := ask(q.Text)
+	ans.open, ans.echo = q, true
+	return ans
 }
 
 // narrowed takes out the boards that the sentence can't mean.
