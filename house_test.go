@@ -255,7 +255,9 @@ func TestTopicsSayWhatTheyAre(t *testing.T) {
 }
 
 // What these examples speak of is not there yet in a new project, so they are asked about.
-var speakOfEarlier = []string{"switch to doors", "no, I meant 83 cm"}
+var speakOfEarlier = []string{"switch to doors", "no, I meant 83 cm",
+	"the second ash board has a knot at 900, about 60 across",
+}
 
 // Help shows the examples to people, so each must work as it stands, as the first thing that
 // is said to a new project.
