@@ -6,6 +6,7 @@ import (
 	"io"
 	"log/slog"
 	"path/filepath"
+	"reflect"
 	"strings"
 	"sync"
 	"testing"
@@ -138,7 +139,7 @@ func TestAnAnswerWaitsUntilItIsSent(t *testing.T) {
 		t.Fatalf("waiting: %v, %v", first, err)
 	}
 	again, err := w.desk.Pending(context.Background(), "")
-	if err != nil || len(again) != 1 || again[0] != first[0] {
+	if err != nil || len(again) != 1 || !reflect.DeepEqual(again[0], first[0]) {
 		t.Fatalf("waiting again: %v, %v, want %v", again, err, first)
 	}
 	at, err := w.desk.Places(context.Background(), "test:")

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"time"
 
+	"fettle/calc/sketch"
 	"fettle/commands/speech"
 	"fettle/store"
 )
@@ -23,6 +24,9 @@ type Answer struct {
 	Cautions []string             `json:"cautions"`
 	Question string               `json:"question"` // not empty: something must be known first
 	Changes  []map[string]any     `json:"changes"`  // what was written to the project
+
+	Drawings []sketch.Sheet `json:"-"` // pictures that go with it
+	Sign     string         `json:"-"` // a sign to put on the message instead of a post, where the place has signs
 
 	details []string         // lines of the text below the headline
 	reasons []string         // what "why" shows: the formula with its numbers, the source, what is rule of thumb

@@ -24,6 +24,7 @@ type Turn struct {
 	WhoKey  string
 	Who     string
 	Text    string
+	Files   []store.File // what hangs on the message
 	Now     time.Time
 	Before  int64 // for a message that was edited: only what came before this entry counts
 }
@@ -202,7 +203,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 	t := h.turn
 	return &Ask{Request: r, Form: &topic.Form, Settings: settings, System: settings.System(),
-		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Tx: t.Tx, house: all}
+		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, house: all}
 }
 
 // finish puts an answer together: what was understood, the headline, the whole text.
