@@ -20,21 +20,13 @@ type piece struct {
 	rect
 }
 
-// layoutOf gathers a pattern's steps into sections and strips, leaving out the pieces beyond what
-// is wanted, and takes what it uses off the wanted.
-func (lt *lot) layoutOf(p *pattern, wanted []int) layout {
+// layoutOf gathers a pattern's steps into sections and strips.
+func (lt *lot) layoutOf(p *pattern) layout {
 	s := &lt.stocks[p.stock]
 	var lay layout
-	fresh := newSection // the first cut that a piece left out would have brought
 	for _, st := range p.steps {
 		it := &s.items[st.item]
-		fresh = max(fresh, st.how)
-		if wanted[it.kind] == 0 {
-			continue
-		}
-		wanted[it.kind]--
-		lay = lay.with(piece{st.item, rect{st.x, st.y, st.x + it.l, st.y + it.w}}, fresh)
-		fresh = sameStrip
+		lay = lay.with(piece{st.item, rect{st.x, st.y, st.x + it.l, st.y + it.w}}, st.how)
 	}
 	return lay
 }

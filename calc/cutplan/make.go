@@ -18,15 +18,14 @@ func Make(ctx context.Context, job Job, limits Limits) (Plan, error) {
 		lots = append(lots, lotOf(&job, g, plan.Priced))
 	}
 	plan.leaveOutUnfit(&job, lots)
-	for _, lt := range lots {
-		b := &builder{filler: newFiller(ctx, lt), beam: 20, slope: 1}
-		weight := make([]float64, len(lt.kinds))
-		for k := range weight {
-			weight[k] = lt.kinds[k].area
-		}
-		sol := lt.weigh(b.build(lt.demand(), lt.supply(), weight))
-		plan.add(&job, lt, sol)
-		plan.Nodes += b.nodes
+	searches := make([]*search, len(lots))
+	for i, lt := range lots {
+		searches[i] = newSearch(ctx, lt, limits.Seed)
+	}
+	seek(ctx, searches, limits.Nodes)
+	for i, s := range searches {
+		plan.add(&job, lots[i], s.best)
+		plan.Nodes += s.nodes
 	}
 	plan.finish(&job)
 	return plan, nil
@@ -35,4 +34,23 @@ func Make(ctx context.Context, job Job, limits Limits) (Plan, error) {
 // priced says whether plans are weighed by price: every board has one.
 func priced(job *Job) bool {
 	return !slices.ContainsFunc(job.Boards, func(b Board) bool { return !b.Priced })
+}
+
+// seek lets the lots' searches take turns, always the one that has had the least, until time or
+// nodes are up.
+func seek(ctx context.Context, searches []*search, nodes int64) {
+	for len(searches) > 0 && ctx.Err() == nil {
+		var sum int64
+		next := searches[0]
+		for _, s := range searches {
+			sum += s.nodes
+			if s.steps == 0 || s.nodes < next.nodes {
+				next = s
+			}
+		}
+		if nodes > 0 && sum >= nodes {
+			return
+		}
+		next.step()
+	}
 }

@@ -51,3 +51,35 @@ func (p *pattern) take(demand []int) {
 		demand[k] = max(0, demand[k]-int(n))
 	}
 }
+
+// only is the pattern without the pieces beyond what is wanted, which it takes off the demand.
+func (lt *lot) only(p *pattern, demand []int) *pattern {
+	if p.fitsIn(demand) {
+		p.take(demand)
+		return p
+	}
+	out := &pattern{stock: p.stock, count: make([]int16, len(p.count))}
+	how := newSection // the first cut that a piece left out would have brought
+	for _, st := range p.steps {
+		how = max(how, st.how)
+		k := lt.stocks[p.stock].items[st.item].kind
+		if demand[k] == 0 {
+			continue
+		}
+		demand[k]--
+		out.count[k]++
+		st.how = how
+		out.steps = append(out.steps, st)
+		how = sameStrip
+	}
+	return out
+}
+
+// key tells patterns of one stock apart by what they give.
+func (p *pattern) key(salt []uint64) uint64 {
+	sum := uint64(p.stock)
+	for k, n := range p.count {
+		sum += uint64(n) * salt[k]
+	}
+	return mix(sum)
+}

@@ -10,14 +10,13 @@ import (
 
 // add writes a lot's solution into the plan: boards, parts and what is left out.
 func (plan *Plan) add(job *Job, lt *lot, sol *solution) {
-	wanted := lt.demand()
 	names := lt.names()
 	taken := make([]int, len(lt.stocks))
 	for _, p := range sol.patterns {
 		s := &lt.stocks[p.stock]
 		copyNo := s.copies[taken[p.stock]]
 		taken[p.stock]++
-		plan.Boards = append(plan.Boards, lt.sawn(job, s, copyNo, lt.layoutOf(p, wanted), names))
+		plan.Boards = append(plan.Boards, lt.sawn(job, s, copyNo, lt.layoutOf(p), names))
 	}
 	for k := range names {
 		for _, m := range names[k] {

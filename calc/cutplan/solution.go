@@ -29,17 +29,13 @@ func apart(a, b float64) int {
 	return 0
 }
 
-// weigh makes a solution of patterns: those that give nothing new are dropped.
+// weigh makes a solution of patterns: what they give beyond the demand is dropped, and with it
+// the boards that give nothing else.
 func (lt *lot) weigh(patterns []*pattern) *solution {
 	sol := &solution{}
 	demand := lt.demand()
 	for _, p := range patterns {
-		useful := false
-		for k, n := range p.count {
-			useful = useful || n > 0 && demand[k] > 0
-		}
-		if useful {
-			p.take(demand)
+		if p = lt.only(p, demand); len(p.steps) > 0 {
 			sol.patterns = append(sol.patterns, p)
 			sol.cost += lt.stocks[p.stock].cost
 		}
