@@ -75,8 +75,10 @@ func (s *search) step() {
 		s.root()
 	case s.steps%16 == 8:
 		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.best.cost, 0.3))
-	default:
+	case s.steps%2 == 0:
 		s.repair()
+	default:
+		s.regroup()
 	}
 }
 
@@ -87,7 +89,7 @@ func (s *search) start(turn int) {
 		area := s.lot.kinds[k].area
 		weight[k] = area * (1 + 0.15*float64(turn-1)*area/s.lot.stocks[0].area())
 	}
-	b := builder{filler: s.filler, beam: 10 * turn, slope: 1}
+	b := builder{filler: s.filler, guide: guide{beam: 10 * turn, large: 1}}
 	patterns := b.build(s.lot.demand(), s.lot.supply(), weight)
 	s.learn(patterns...)
 	s.offer(patterns)
@@ -122,7 +124,7 @@ func (s *search) generate(m *master, demand, supply []int, rounds, beam int) {
 			if supply[i] == 0 || s.stop() {
 				continue
 			}
-			p := s.fill(i, demand, m.price[:m.kinds], beam, 1)
+			p := s.one(i, demand, m.price[:m.kinds], guide{beam: beam, large: 1})
 			if p == nil || p.value+m.price[m.kinds+i] < s.lot.stocks[i].cost+1e-6 {
 				continue
 			}
