@@ -20,6 +20,7 @@ type filler struct {
 	used []int16 // pieces of each kind of each kept node
 	next []child
 	rank []rank
+	best int // node of the last fill
 	seen map[uint64]struct{}
 }
 
@@ -116,7 +117,33 @@ func (f *filler) fill(r *request) []*pattern {
 			}
 		}
 	}
+	f.best = best
 	return f.patternsOf(r, best)
+}
+
+// more gives up to n patterns of the last fill of a single board that are worth more than the
+// threshold, the best first.
+func (f *filler) more(r *request, threshold float64, n int) []*pattern {
+	f.rank = f.rank[:0]
+	clear(f.seen)
+	for i := range f.tree {
+		if f.tree[i].value > threshold {
+			f.rank = append(f.rank, rank{f.tree[i].value, int32(i)})
+		}
+	}
+	bestFirst(f.rank, 4*n)
+	var all []*pattern
+	for _, k := range f.rank[:min(len(f.rank), 4*n)] {
+		hash := f.tree[k.at].hash
+		if _, ok := f.seen[hash]; !ok {
+			f.seen[hash] = struct{}{}
+			all = append(all, f.patternsOf(r, int(k.at))...)
+		}
+		if len(all) == n {
+			break
+		}
+	}
+	return all
 }
 
 // edge is the front of a board on which nothing lies.
