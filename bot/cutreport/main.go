@@ -1,0 +1,35 @@
+// Command cutreport runs the cut planner over published instances and prints, family by
+// family, how it does against the best values known.
+//
+//	go run ./bot/cutreport [-limit 10s] [-family NAME] [-each] [FOLDER]
+//
+// FOLDER holds index.csv and the instance files it names; testdata/cutting when not given.
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"time"
+)
+
+func main() {
+	limit := flag.Duration("limit", 10*time.Second, "longest time for one instance")
+	only := flag.String("family", "", "only families whose name starts so")
+	each := flag.Bool("each", false, "a line for every instance too")
+	flag.Parse()
+	folder := filepath.Join("testdata", "cutting")
+	if flag.NArg() > 0 {
+		folder = flag.Arg(0)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	r := report{folder: os.DirFS(folder), limit: *limit, only: *only, each: *each, out: os.Stdout}
+	if err := r.run(ctx); err != nil {
+		fmt.Fprintln(os.Stderr, "cutreport:", err)
+		os.Exit(1)
+	}
+}

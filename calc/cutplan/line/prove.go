@@ -1,0 +1,3 @@
+package line
+
+func (s *search) prove() {}
