@@ -11,8 +11,9 @@ import (
 // discrepancies: Sadykov, Vanderbeck, Pessoa, Tahiri, Uchoa, INFORMS J. Computing 31, 2019).
 type dive struct {
 	*search
-	budget int64
-	tabu   []int // patterns not to be fixed further down
+	budget  int64
+	windows []window // as in a question
+	tabu    []int    // patterns not to be fixed further down
 }
 
 // down solves for what is needed, fixes, and goes down; turns is how often it may take
@@ -29,7 +30,7 @@ func (d *dive) down(m *master, n need, fixed []use, turns int, depth int) {
 		}
 		d.bar(m, n)
 		d.budget--
-		bound, done := d.solve(m, n, nil, d.bestCost-spent)
+		bound, done := d.solve(m, n, d.windows, d.bestCost-spent)
 		if !done || spent+bound >= d.bestCost {
 			return
 		}
@@ -80,7 +81,7 @@ func (d *dive) finish(fixed []use, n need) []use {
 func (d *dive) bar(m *master, n need) {
 	m.grow()
 	for j, p := range m.patterns {
-		m.barred[j] = !p.fits(n.demand) || !d.available(n, p.stock)
+		m.barred[j] = !p.fits(n.demand) || !d.available(n, p.stock) || d.windows != nil && !d.open(p, d.windows)
 	}
 	for _, j := range d.tabu {
 		m.barred[j] = true
