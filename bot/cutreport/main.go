@@ -1,7 +1,7 @@
 // Command cutreport runs the cut planner over published instances and prints, family by
 // family, how it does against the best values known.
 //
-//	go run ./bot/cutreport [-limit 10s] [-family NAME] [-each] [FOLDER]
+//	go run ./bot/cutreport [-limit 10s] [-family NAME] [-instance NAME] [-each] [FOLDER]
 //
 // FOLDER holds index.csv and the instance files it names; testdata/cutting when not given.
 package main
@@ -19,6 +19,7 @@ import (
 func main() {
 	limit := flag.Duration("limit", 10*time.Second, "longest time for one instance")
 	only := flag.String("family", "", "only families whose name starts so")
+	instance := flag.String("instance", "", "only this instance")
 	each := flag.Bool("each", false, "a line for every instance too")
 	flag.Parse()
 	folder := filepath.Join("testdata", "cutting")
@@ -27,7 +28,7 @@ func main() {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	r := report{folder: os.DirFS(folder), limit: *limit, only: *only, each: *each, out: os.Stdout}
+	r := report{folder: os.DirFS(folder), limit: *limit, only: *only, instance: *instance, each: *each, out: os.Stdout}
 	if err := r.run(ctx); err != nil {
 		fmt.Fprintln(os.Stderr, "cutreport:", err)
 		os.Exit(1)

@@ -42,11 +42,11 @@ type outcome struct {
 
 // report is one run over the families.
 type report struct {
-	folder fs.FS
-	limit  time.Duration
-	only   string
-	each   bool
-	out    io.Writer
+	folder         fs.FS
+	limit          time.Duration
+	only, instance string
+	each           bool
+	out            io.Writer
 }
 
 func (r report) run(ctx context.Context) error {
@@ -65,8 +65,9 @@ func (r report) run(ctx context.Context) error {
 		for n < len(rows) && rows[n].Family == name {
 			n++
 		}
-		if load := loaderOf(name); load != nil && strings.HasPrefix(name, r.only) {
-			jobs, err := load(r.folder, rows[:n])
+		wanted := r.wanted(rows[:n])
+		if load := loaderOf(name); load != nil && len(wanted) > 0 {
+			jobs, err := load(r.folder, wanted)
 			if err != nil {
 				return fmt.Errorf("family %s: %w", name, err)
 			}
@@ -77,6 +78,16 @@ func (r report) run(ctx context.Context) error {
 		rows = rows[n:]
 	}
 	return ctx.Err()
+}
+
+// wanted are the rows of a family that the flags leave.
+func (r report) wanted(rows []published.Row) (kept []published.Row) {
+	for _, row := range rows {
+		if strings.HasPrefix(row.Family, r.only) && (r.instance == "" || row.Instance == r.instance) {
+			kept = append(kept, row)
+		}
+	}
+	return kept
 }
 
 func loaderOf(family string) loader {

@@ -30,7 +30,7 @@ func (d *dive) down(m *master, n need, fixed []use, turns int, depth int) {
 		}
 		d.bar(m, n)
 		d.budget--
-		bound, done := d.solve(m, n, d.windows, d.bestCost-spent)
+		bound, done := d.solve(m, n, d.windows, d.bestCost-spent, false)
 		if !done || spent+bound >= d.bestCost {
 			return
 		}

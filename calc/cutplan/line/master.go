@@ -160,6 +160,14 @@ func (m *master) costOf(b basic) float64 {
 	return 0
 }
 
+// value is the cost of the plan in fractions, in the unit of the stocks' costs.
+func (m *master) value() (sum float64) {
+	for r, b := range m.basis {
+		sum += m.costOf(b) * m.x[r]
+	}
+	return sum * m.scale
+}
+
 // reprice works out the prices of the rows anew.
 func (m *master) reprice() {
 	clear(m.y)
@@ -289,7 +297,7 @@ func (m *master) exchange(out int, b basic) {
 		if r == out || w == 0 {
 			continue
 		}
-		other := m.inv[r*n : (r+1)*n]
+		other := m.inv[r*n : (r+1)*n][:len(row)]
 		for k, v := range row {
 			other[k] -= w * v
 		}
@@ -307,7 +315,7 @@ func (m *master) exchange(out int, b basic) {
 // refresh works the basic variables and the prices out anew, against rounding.
 func (m *master) refresh() {
 	n := m.rows
-	if m.pivots%400 == 0 {
+	if m.pivots%2000 == 0 {
 		m.invert()
 	}
 	for r := range m.x {

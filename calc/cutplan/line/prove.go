@@ -128,7 +128,7 @@ func (b *brancher) node(m *master, n need, windows []window, depth int) {
 	}
 	d := dive{search: b.search, windows: windows, budget: 30}
 	d.bar(m, n)
-	bound, done := b.solve(m, n, windows, b.bestCost)
+	bound, done := b.solve(m, n, windows, b.bestCost, false)
 	if bound >= b.bestCost {
 		return
 	}

@@ -57,7 +57,7 @@ func (s *search) run() {
 	}
 	m := newMaster(s.pool, start)
 	s.seed(start)
-	bound, done := s.solve(m, start, nil, s.bestCost)
+	bound, done := s.solve(m, start, nil, s.bestCost, true)
 	s.raise(bound)
 	if s.over() || !done {
 		return
@@ -102,11 +102,16 @@ func (s *search) seed(n need) {
 }
 
 // solve runs column generation on a master. It ends with bound, a cost that what is needed
-// cannot be cut under, when that reaches the cutoff or the linear program is solved (done).
-func (s *search) solve(m *master, n need, windows []window, cutoff int64) (bound int64, done bool) {
+// cannot be cut under. It is done when that reaches the cutoff, when the linear program is
+// solved, or when its value is low enough that neither can happen any more: under the
+// cutoff and, at least bound being asked for, rounding up to no more than the bound.
+func (s *search) solve(m *master, n need, windows []window, cutoff int64, least bool) (bound int64, done bool) {
 	s.nodes++
-	for round := 0; s.ctx.Err() == nil; round++ {
+	for s.ctx.Err() == nil {
 		m.improve()
+		if v := m.value() - 1e-5; v <= float64(cutoff-1) && (!least || v <= float64(bound)) {
+			return bound, true
+		}
 		q := s.question(m, n, windows)
 		a := s.pricer.ask(q)
 		bound = max(bound, s.boundBy(n, q.prices, a.most))
