@@ -70,7 +70,7 @@ func (s *search) fillFull(n need) []use {
 // fullest is a pattern with the given size that costs least by length used.
 func (s *search) fullest(n need, first int) (best pattern, ok bool) {
 	q := question{sizes: s.sizes, prices: make([]int64, len(s.sizes)), demand: n.demand, steps: 20000,
-		stocks: append([]Stock(nil), s.stocks...), use: make([]bool, len(s.stocks))}
+		stocks: append([]Stock(nil), s.stocks...), use: make([]bool, len(s.stocks)), least: make([]int64, len(s.stocks))}
 	for i, size := range s.sizes {
 		q.prices[i] = size.length
 	}

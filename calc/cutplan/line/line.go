@@ -19,7 +19,7 @@ import (
 
 // Largest input that is taken. Within it no sum below can leave 64 bits.
 const (
-	MaxLength = int64(1) << 50 // of a stock or an item
+	MaxLength = int64(1) << 46 // of a stock or an item
 	MaxPieces = 1 << 22        // of all items, copies counted
 	MaxCost   = int64(1) << 30 // of one stock, after division by what all costs share
 )

@@ -160,6 +160,15 @@ func (m *master) costOf(b basic) float64 {
 	return 0
 }
 
+// worthCost is what the pieces on a stick must be worth to pay for it.
+func (m *master) worthCost(stock int) float64 {
+	c := m.cost0(stock)
+	if row := m.stockRow[stock]; row >= 0 {
+		c -= m.y[row]
+	}
+	return c
+}
+
 // value is the cost of the plan in fractions, in the unit of the stocks' costs.
 func (m *master) value() (sum float64) {
 	for r, b := range m.basis {

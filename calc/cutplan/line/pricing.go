@@ -1,10 +1,5 @@
 package line
 
-import (
-	"cmp"
-	"slices"
-)
-
 // prices are what the pieces of each size are worth, in whole numbers, so that what a
 // knapsack says of them is exact. priceUnit is the worth of the dearest stock.
 const (
@@ -24,8 +19,9 @@ type question struct {
 	prices []int64
 	demand []int
 	stocks []Stock
-	use    []bool // which stocks may be used
-	steps  int    // where branching gives up
+	use    []bool  // which stocks may be used
+	least  []int64 // of each stock, the worth below which a pattern is of no interest
+	steps  int     // where branching gives up
 	window []window
 }
 
@@ -34,7 +30,7 @@ type window struct{ low, high int64 }
 
 // answer is what pricing found: most is for each stock a worth no pattern of it is above
 // (equal to the dearest pattern's unless branching was cut short), and found some of the
-// dearest patterns with their worth.
+// dearest patterns with their worth, where it is above what is of interest.
 type answer struct {
 	most  []int64
 	found []priced
@@ -64,12 +60,25 @@ func (p *pricer) ask(q question) answer {
 	if byTable(q.sizes, q.stocks) {
 		return p.askTable(q)
 	}
-	return askBranching(q)
+	return p.askBranching(q)
 }
 
-// askTable is dynamic programming from the shortest size to the longest: rows[i][c] is the
-// most that sizes i and after are worth on c of stick.
+// askTable reads the answer off the table.
 func (p *pricer) askTable(q question) answer {
+	p.fill(q)
+	a := answer{most: make([]int64, len(q.stocks))}
+	for s, stock := range q.stocks {
+		if q.use[s] {
+			a.most[s] = p.rows[0][stock.Length]
+			a.found = append(a.found, p.byLongest(q, s)...)
+		}
+	}
+	return a
+}
+
+// fill is dynamic programming from the shortest size to the longest: rows[i][c] becomes the
+// most that sizes i and after are worth on c of stick.
+func (p *pricer) fill(q question) {
 	var long int64
 	for _, s := range q.stocks {
 		long = max(long, s.Length)
@@ -91,19 +100,17 @@ func (p *pricer) askTable(q question) answer {
 		filled++
 		fillRow(p.rows[i], p.rows[i+1], q, i)
 	}
-	a := answer{most: make([]int64, len(q.stocks))}
-	for s, stock := range q.stocks {
-		if q.use[s] {
-			a.most[s] = p.rows[0][stock.Length]
-			a.found = append(a.found, p.byLongest(q, s)...)
-		}
-	}
-	return a
 }
 
 // fillRow adds one size to the table.
 func fillRow(row, below []int64, q question, i int) {
 	length, price, most := int(q.sizes[i].length), q.prices[i], q.demand[i]
+	if length == 0 { // only in a coarser table
+		for c := range row {
+			row[c] = below[c] + int64(most)*price
+		}
+		return
+	}
 	copy(row, below)
 	if q.window != nil {
 		// A windowed size is a single piece.
@@ -174,101 +181,4 @@ func (p *pricer) read(q question, s, i, n int) pattern {
 		c -= int64(n) * q.sizes[i].length
 	}
 	return t
-}
-
-// branching is the knapsack by depth first, for sticks too long for a table: sizes in
-// falling order of worth by length, cut off by filling what is left with the next of them.
-type branching struct {
-	q      question
-	order  []int
-	chosen []int
-	steps  int
-	best   int64
-	kept   []priced
-	stock  int
-	most   int64 // bound of what was not looked at
-}
-
-func askBranching(q question) answer {
-	a := answer{most: make([]int64, len(q.stocks))}
-	b := branching{q: q, chosen: make([]int, len(q.sizes))}
-	for i := range q.sizes {
-		if q.prices[i] > 0 && q.demand[i] > 0 {
-			b.order = append(b.order, i)
-		}
-	}
-	slices.SortStableFunc(b.order, func(i, j int) int {
-		return cmp.Compare(float64(q.prices[j])/float64(q.sizes[j].length), float64(q.prices[i])/float64(q.sizes[i].length))
-	})
-	for s, stock := range q.stocks {
-		if !q.use[s] {
-			continue
-		}
-		b.stock, b.steps, b.best, b.most, b.kept = s, 0, 0, 0, nil
-		b.descend(0, stock.Length, 0)
-		a.most[s] = max(b.best, b.most)
-		a.found = append(a.found, b.kept...)
-	}
-	return a
-}
-
-// descend decides how many pieces of the next size are taken, most first.
-func (b *branching) descend(k int, left, worth int64) {
-	if worth > b.best {
-		b.best = worth
-		b.keep(worth)
-	}
-	if b.steps++; b.steps > b.q.steps {
-		b.most = max(b.most, worth+b.ceiling(k, left))
-		return
-	}
-	for ; k < len(b.order); k++ {
-		if worth+b.ceiling(k, left) <= b.best {
-			return
-		}
-		i := b.order[k]
-		length, price := b.q.sizes[i].length, b.q.prices[i]
-		n := min(int64(b.q.demand[i]), left/length)
-		if n == 0 {
-			continue
-		}
-		for ; n > 0; n-- {
-			b.chosen[i] = int(n)
-			b.descend(k+1, left-n*length, worth+n*price)
-		}
-		b.chosen[i] = 0
-	}
-}
-
-// ceiling is no less than what sizes from the k-th on are worth on what is left.
-func (b *branching) ceiling(k int, left int64) (worth int64) {
-	for ; k < len(b.order); k++ {
-		i := b.order[k]
-		length, price := b.q.sizes[i].length, b.q.prices[i]
-		n := min(int64(b.q.demand[i]), left/length)
-		worth += n * price
-		left -= n * length
-		if n < int64(b.q.demand[i]) {
-			break
-		}
-	}
-	if k < len(b.order) {
-		i := b.order[k]
-		// left is shorter than the size, so the fraction is below one and this in range.
-		worth += int64(float64(b.q.prices[i])*float64(left)/float64(b.q.sizes[i].length)) + 2
-	}
-	return worth
-}
-
-func (b *branching) keep(worth int64) {
-	t := pattern{stock: b.stock}
-	for i, n := range b.chosen {
-		if n > 0 {
-			t.takes = append(t.takes, take{i, n})
-		}
-	}
-	b.kept = append(b.kept, priced{t, worth})
-	if len(b.kept) > 8 {
-		b.kept = b.kept[1:]
-	}
 }

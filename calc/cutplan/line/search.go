@@ -128,7 +128,7 @@ func (s *search) solve(m *master, n need, windows []window, cutoff int64, least 
 // question asks for patterns under the master's prices in whole numbers.
 func (s *search) question(m *master, n need, windows []window) question {
 	q := question{sizes: s.sizes, stocks: s.stocks, demand: n.demand, window: windows, steps: priceSteps,
-		prices: make([]int64, len(s.sizes)), use: make([]bool, len(s.stocks))}
+		prices: make([]int64, len(s.sizes)), use: make([]bool, len(s.stocks)), least: make([]int64, len(s.stocks))}
 	unit := float64(s.priceOfCost()) * m.scale
 	for i := range q.prices {
 		if n.demand[i] > 0 {
@@ -137,6 +137,7 @@ func (s *search) question(m *master, n need, windows []window) question {
 	}
 	for k := range q.use {
 		q.use[k] = s.available(n, k)
+		q.least[k] = int64(max(0, m.worthCost(k)) * unit)
 	}
 	return q
 }
@@ -148,11 +149,7 @@ const learnAtOnce = 16
 func (s *search) learn(m *master, a answer) bool {
 	unit := float64(s.priceOfCost()) * m.scale
 	gain := func(f priced) float64 {
-		c := m.cost0(f.pattern.stock)
-		if row := m.stockRow[f.pattern.stock]; row >= 0 {
-			c -= m.y[row]
-		}
-		return float64(f.worth)/unit - c
+		return float64(f.worth)/unit - m.worthCost(f.pattern.stock)
 	}
 	slices.SortStableFunc(a.found, func(f, g priced) int { return cmp.Compare(gain(g), gain(f)) })
 	before := len(m.patterns)
