@@ -23,6 +23,7 @@ func (p *pricer) askBranching(q question) answer {
 		b.step = max(b.step, s.Length/min(coarse, tableMost/int64(len(q.sizes)+1))+1)
 	}
 	rough := q
+	rough.window = nil
 	rough.sizes, rough.demand = make([]size, len(q.sizes)), make([]int, len(q.sizes))
 	for i, s := range q.sizes {
 		rough.sizes[i].length = s.length / b.step
@@ -66,7 +67,7 @@ func (b *branching) ask(s int, a *answer) {
 // with takes size i, as many as go first, and then shorter ones.
 func (b *branching) with(i int, length, worth int64) {
 	price, one := b.q.prices[i], b.q.sizes[i].length
-	if price <= 0 {
+	if price <= 0 || b.q.window != nil && (length < b.q.window[i].low || length > b.q.window[i].high) {
 		return
 	}
 	for n := min(int64(b.q.demand[i]), length/one); n > 0; n-- {

@@ -30,8 +30,8 @@ func (d *dive) down(m *master, n need, fixed []use, turns int, depth int) {
 		}
 		d.bar(m, n)
 		d.budget--
-		bound, done := d.solve(m, n, d.windows, d.bestCost-spent, false)
-		if !done || spent+bound >= d.bestCost {
+		bound, done := d.solve(m, n, d.windows, d.cutoff()-spent, false)
+		if !done || spent+bound >= d.cutoff() {
 			return
 		}
 		fixed = slices.Clip(d.fixWhole(m, &n, fixed))

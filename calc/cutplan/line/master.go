@@ -24,8 +24,9 @@ type basic struct {
 	of   int
 }
 
-// dear is the cost of what must not be in a plan; the dearest stock costs 1.
-const dear = 4.0
+// dear is the cost of what must not be in a plan; the dearest stock costs 1. The higher it
+// is, the more is known of a plan that can't be made.
+const dear = 256
 
 // Tolerances of the floating-point work. They steer; nothing is claimed from them.
 const (
@@ -101,14 +102,17 @@ type master struct {
 func newMaster(p *pool, n need) *master {
 	m := &master{pool: p, basis: make([]basic, p.rows), x: make([]float64, p.rows), y: make([]float64, p.rows),
 		right: make([]float64, p.rows), inv: make([]float64, p.rows*p.rows), w: make([]float64, p.rows)}
+	sum := 1e-7
 	for i, d := range n.demand {
 		m.right[i] = float64(d) + disturbance(i)
+		sum += disturbance(i)
 		m.basis[i] = basic{missing, i}
 		m.inv[i*p.rows+i] = 1
 	}
 	for s, row := range p.stockRow {
 		if row >= 0 {
-			m.right[row] = float64(n.copies[s]) + disturbance(row)
+			// As much more as all pieces' disturbances can ask for, lest they make it impossible.
+			m.right[row] = float64(n.copies[s]) + sum
 			m.basis[row] = basic{spare, row}
 			m.inv[row*p.rows+row] = 1
 		}
@@ -169,10 +173,15 @@ func (m *master) worthCost(stock int) float64 {
 	return c
 }
 
-// value is the cost of the plan in fractions, in the unit of the stocks' costs.
+// value is the cost of the plan in fractions, in the unit of the stocks' costs; infinite
+// while it uses what must not be in a plan.
 func (m *master) value() (sum float64) {
 	for r, b := range m.basis {
-		sum += m.costOf(b) * m.x[r]
+		c := m.costOf(b)
+		if c == dear && m.x[r] > 1e-6 {
+			return math.Inf(1)
+		}
+		sum += c * m.x[r]
 	}
 	return sum * m.scale
 }

@@ -126,3 +126,17 @@ func (t task) cost(plan []use) (sum int64) {
 	}
 	return sum
 }
+
+// allCost is a cost that no plan needs to go beyond: of all stock, or of a stick of each kind
+// for every piece.
+func (t task) allCost() (sum int64) {
+	pieces := t.need().pieces()
+	for _, s := range t.stocks {
+		copies := s.Copies
+		if copies == 0 {
+			copies = pieces
+		}
+		sum += s.Cost * int64(copies)
+	}
+	return sum
+}

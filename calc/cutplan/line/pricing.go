@@ -3,8 +3,8 @@ package line
 // prices are what the pieces of each size are worth, in whole numbers, so that what a
 // knapsack says of them is exact. priceUnit is the worth of the dearest stock.
 const (
-	priceUnit = int64(1) << 36
-	priceMost = priceUnit * 4
+	priceUnit = int64(1) << 32
+	priceMost = priceUnit * dear
 )
 
 // tableMost is the largest table (sizes by lengths) the knapsack is solved in; above, or

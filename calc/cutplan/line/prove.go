@@ -21,11 +21,8 @@ func (s *search) prove() {
 		return
 	}
 	single, of := s.single()
-	if !byTable(single.sizes, single.stocks) {
-		return
-	}
 	sub := newSearch(s.ctx, single, s.limits)
-	sub.nodes, sub.bestCost, sub.bound = s.nodes, s.bestCost, s.bound
+	sub.nodes, sub.bestCost, sub.bound, sub.mixes = s.nodes, s.bestCost, s.bound, s.mixes
 	start := sub.need()
 	sub.seed(start)
 	b := brancher{search: sub, complete: true}
@@ -128,21 +125,22 @@ func (b *brancher) node(m *master, n need, windows []window, depth int) {
 	}
 	d := dive{search: b.search, windows: windows, budget: 30}
 	d.bar(m, n)
-	bound, done := b.solve(m, n, windows, b.bestCost, false)
-	if bound >= b.bestCost {
+	bound, done := b.solve(m, n, windows, b.cutoff(), false)
+	if bound >= b.cutoff() {
 		return
 	}
 	if !done {
 		b.complete = false
 		return
 	}
-	if depth%4 == 0 {
+	i, at, mostly := b.split(m)
+
+	if i < 0 || depth%4 == 0 {
 		d.down(m.clone(), n.clone(), nil, 0, 0)
-		if bound >= b.bestCost {
+		if bound >= b.cutoff() {
 			return
 		}
 	}
-	i, at, mostly := b.split(m)
 	if i < 0 {
 		b.complete = false
 		return
@@ -165,7 +163,7 @@ func (b *brancher) node(m *master, n need, windows []window, depth int) {
 func (b *brancher) split(m *master) (piece int, at int64, mostly bool) {
 	shares := make([]map[int64]float64, len(b.sizes))
 	for r, v := range m.basis {
-		if v.kind != cutting || m.x[r] < 1e-7 {
+		if v.kind != cutting || m.barred[v.of] || m.x[r] < 1e-7 {
 			continue
 		}
 		p := m.patterns[v.of]

@@ -3,7 +3,6 @@ package line
 import (
 	"cmp"
 	"context"
-	"math"
 	"slices"
 )
 
@@ -19,13 +18,14 @@ type search struct {
 	best     []use
 	bestCost int64
 	bound    int64
+	mixes    mixes
 }
 
 // priceSteps is where a knapsack by branching gives up; its bound then stays valid.
 const priceSteps = 1 << 21
 
 func newSearch(ctx context.Context, t task, limits Limits) *search {
-	return &search{task: t, ctx: ctx, limits: limits, pool: newPool(t), pricer: &pricer{}, bestCost: math.MaxInt64}
+	return &search{task: t, ctx: ctx, limits: limits, pool: newPool(t), pricer: &pricer{}, bestCost: t.allCost() + 1}
 }
 
 // over says whether the search must end: proved, out of nodes, or told to.
@@ -44,7 +44,13 @@ func (s *search) offer(plan []use) {
 }
 
 func (s *search) raise(bound int64) {
-	s.bound = max(s.bound, bound)
+	s.bound = max(s.bound, s.mixes.up(bound))
+}
+
+// cutoff is the cost from which on no plan is of interest: one above the largest possible
+// cost under the best.
+func (s *search) cutoff() int64 {
+	return s.mixes.down(s.bestCost-1) + 1
 }
 
 func (s *search) run() {
@@ -52,12 +58,14 @@ func (s *search) run() {
 	s.raise(s.boundByLength(start))
 	s.greedy(nil, start)
 	s.offer(s.fillFull(start))
+	s.mixes = s.mixesTo(s.bestCost)
+	s.raise(s.bound)
 	if s.over() {
 		return
 	}
 	m := newMaster(s.pool, start)
 	s.seed(start)
-	bound, done := s.solve(m, start, nil, s.bestCost, true)
+	bound, done := s.solve(m, start, nil, s.cutoff(), true)
 	s.raise(bound)
 	if s.over() || !done {
 		return

@@ -1,0 +1,154 @@
+package line_test
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"fettle/calc/cutplan/line"
+)
+
+// drawProblem makes problems of a handful of pieces; unit scales lengths, so that sticks
+// too long for tables come up as well.
+func drawProblem(t *rapid.T, limited bool) line.Problem {
+	unit := rapid.SampledFrom([]int64{1, 25_400_000}).Draw(t, "unit")
+	odd := rapid.SampledFrom([]int64{0, 1}).Draw(t, "odd") // a nanometre spoils the common factor
+	var p line.Problem
+	for range rapid.IntRange(1, 3).Draw(t, "stocks") {
+		s := line.Stock{Length: rapid.Int64Range(20, 30).Draw(t, "long")*unit + odd, Cost: rapid.Int64Range(1, 30).Draw(t, "cost")}
+		if limited {
+			s.Copies = rapid.IntRange(0, 3).Draw(t, "copies")
+		}
+		p.Stocks = append(p.Stocks, s)
+	}
+	pieces := 0
+	for pieces < 7 && (pieces == 0 || rapid.Bool().Draw(t, "another")) {
+		n := rapid.IntRange(0, min(3, 7-pieces)).Draw(t, "quantity")
+		p.Items = append(p.Items, line.Item{Length: rapid.Int64Range(1, 20).Draw(t, "length")*unit - odd*int64(len(p.Items)%2)*min(unit-1, 1), Quantity: n})
+		pieces += max(n, 1)
+	}
+	return p
+}
+
+func TestAgainstEveryWay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := drawProblem(t, rapid.Bool().Draw(t, "limited"))
+		want := cheapest(p)
+		r, err := line.Solve(context.Background(), p, line.Limits{})
+		if want < 0 {
+			if !errors.Is(err, line.ErrStock) {
+				t.Fatalf("got %+v, %v; nothing fits", r, err)
+			}
+			return
+		}
+		if err != nil {
+			t.Fatalf("%v; want cost %d", err, want)
+		}
+		if err := checkPlan(p, r); err != nil {
+			t.Fatal(err)
+		}
+		if r.Cost != want || !r.Proved {
+			t.Fatalf("cost %d, bound %d, proved %v; want %d", r.Cost, r.Bound, r.Proved, want)
+		}
+	})
+}
+
+// TestLargerPlansHold checks plans where no other way to the optimum is at hand, stopped
+// after a few nodes, and that the same is planned twice.
+func TestLargerPlansHold(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := line.Problem{Stocks: []line.Stock{
+			{Length: 2440, Cost: 2300}, {Length: 3050, Cost: 2900},
+			{Length: 1830, Cost: 900, Copies: rapid.IntRange(1, 4).Draw(t, "copies")}}}
+		for range rapid.IntRange(1, 25).Draw(t, "items") {
+			p.Items = append(p.Items, line.Item{Length: rapid.Int64Range(40, 3050).Draw(t, "length"), Quantity: rapid.IntRange(0, 12).Draw(t, "quantity")})
+		}
+		limits := line.Limits{Nodes: rapid.Int64Range(1, 60).Draw(t, "nodes")}
+		r, err := line.Solve(context.Background(), p, limits)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := checkPlan(p, r); err != nil {
+			t.Fatal(err)
+		}
+		if r.Nodes > limits.Nodes {
+			t.Fatalf("%d nodes, allowed %d", r.Nodes, limits.Nodes)
+		}
+		if again, _ := line.Solve(context.Background(), p, limits); !reflect.DeepEqual(r, again) {
+			t.Fatalf("planned otherwise the second time:\n%+v\n%+v", r, again)
+		}
+	})
+}
+
+func TestMillionsOfPieces(t *testing.T) {
+	p := line.Problem{Stocks: []line.Stock{{Length: 6000, Cost: 1}},
+		Items: []line.Item{{Length: 1700, Quantity: 1_000_000}, {Length: 2600, Quantity: 1_000_000}}}
+	r, err := line.Solve(context.Background(), p, line.Limits{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := checkPlan(p, r); err != nil {
+		t.Fatal(err)
+	}
+	// Half a million sticks of 2600 + 1700 + 1700 use up the 1700s; what is left of the
+	// 2600s goes two to a stick.
+	if r.Cost != 750_000 || !r.Proved {
+		t.Errorf("cost %d, bound %d; want 750000 proved", r.Cost, r.Bound)
+	}
+}
+
+func TestEndedContextStillPlans(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	p := line.Problem{Stocks: []line.Stock{{Length: 100, Cost: 7}}}
+	for l := int64(17); l < 60; l++ {
+		p.Items = append(p.Items, line.Item{Length: l, Quantity: 3})
+	}
+	r, err := line.Solve(ctx, p, line.Limits{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := checkPlan(p, r); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestNothingToCut(t *testing.T) {
+	r, err := line.Solve(context.Background(), line.Problem{Items: []line.Item{{Length: 5}}}, line.Limits{})
+	if err != nil || !r.Proved || r.Cost != 0 || len(r.Patterns) != 0 {
+		t.Errorf("got %+v, %v", r, err)
+	}
+}
+
+func TestRefused(t *testing.T) {
+	one := []line.Stock{{Length: 100, Cost: 1}}
+	for _, c := range []struct {
+		stocks []line.Stock
+		item   line.Item
+		is     error
+		says   string
+	}{
+		{one, line.Item{Length: 101, Quantity: 1}, line.ErrTooLong, "item 1 of length 101"},
+		{nil, line.Item{Length: 1, Quantity: 1}, line.ErrTooLong, "item 1"},
+		{one, line.Item{Length: 0, Quantity: 1}, nil, "item 1: length 0"},
+		{one, line.Item{Length: -3, Quantity: 1}, nil, "item 1: length -3"},
+		{one, line.Item{Length: 3, Quantity: -1}, nil, "quantity -1"},
+		{one, line.Item{Length: 3, Quantity: line.MaxPieces + 1}, nil, "quantity"},
+		{[]line.Stock{{Length: 0, Cost: 1}}, line.Item{Length: 1, Quantity: 1}, nil, "stock 1: length 0"},
+		{[]line.Stock{{Length: line.MaxLength + 1, Cost: 1}}, line.Item{Length: 1, Quantity: 1}, nil, "stock 1: length"},
+		{[]line.Stock{{Length: 9, Cost: 1, Copies: -1}}, line.Item{Length: 1, Quantity: 1}, nil, "stock 1: -1 copies"},
+		{[]line.Stock{{Length: 9, Cost: -1}}, line.Item{Length: 1, Quantity: 1}, nil, "stock 1: a cost of -1"},
+		{[]line.Stock{{Length: 9}}, line.Item{Length: 1, Quantity: 1}, nil, "stock 1: a cost of 0"},
+		{[]line.Stock{{Length: 9, Cost: 1}, {Length: 9, Cost: line.MaxCost + 1}}, line.Item{Length: 1, Quantity: 1}, nil, "stock 2: cost"},
+		{[]line.Stock{{Length: 9, Cost: 1, Copies: 2}}, line.Item{Length: 5, Quantity: 3}, line.ErrStock, "cut 1 items"},
+	} {
+		_, err := line.Solve(context.Background(), line.Problem{Stocks: c.stocks, Items: []line.Item{c.item}}, line.Limits{})
+		if err == nil || !strings.Contains(err.Error(), c.says) || c.is != nil && !errors.Is(err, c.is) {
+			t.Errorf("%+v %+v: got %v, want %v %q", c.stocks, c.item, err, c.is, c.says)
+		}
+	}
+}
