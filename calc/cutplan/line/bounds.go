@@ -16,6 +16,9 @@ func (t task) boundBy(n need, prices, most []int64) int64 {
 	for i, d := range n.demand {
 		worth += int64(d) * prices[i]
 	}
+	if worth == 0 {
+		return 0
+	}
 	limited := false
 	rate := int64(0)
 	lowest := int64(math.MaxInt64)

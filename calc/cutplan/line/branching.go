@@ -67,7 +67,7 @@ func (b *branching) ask(s int, a *answer) {
 // with takes size i, as many as go first, and then shorter ones.
 func (b *branching) with(i int, length, worth int64) {
 	price, one := b.q.prices[i], b.q.sizes[i].length
-	if price <= 0 || b.q.window != nil && (length < b.q.window[i].low || length > b.q.window[i].high) {
+	if b.q.idle(i) || b.q.shut(i, length) {
 		return
 	}
 	for n := min(int64(b.q.demand[i]), length/one); n > 0; n-- {

@@ -26,35 +26,61 @@ func drawProblem(t *rapid.T, limited bool) line.Problem {
 		p.Stocks = append(p.Stocks, s)
 	}
 	pieces := 0
-	for pieces < 7 && (pieces == 0 || rapid.Bool().Draw(t, "another")) {
-		n := rapid.IntRange(0, min(3, 7-pieces)).Draw(t, "quantity")
+	for pieces < 8 && (pieces == 0 || rapid.Bool().Draw(t, "another")) {
+		n := rapid.IntRange(0, min(3, 8-pieces)).Draw(t, "quantity")
 		p.Items = append(p.Items, line.Item{Length: rapid.Int64Range(1, 20).Draw(t, "length")*unit - odd*int64(len(p.Items)%2)*min(unit-1, 1), Quantity: n})
 		pieces += max(n, 1)
 	}
 	return p
 }
 
+// planned fails the test unless the problem is solved to the cost that trying every way
+// gives, with a proof.
+func planned(t interface {
+	Helper()
+	Fatalf(string, ...any)
+}, p line.Problem) {
+	t.Helper()
+	want := cheapest(p)
+	r, err := line.Solve(context.Background(), p, line.Limits{})
+	if want < 0 {
+		if !errors.Is(err, line.ErrStock) {
+			t.Fatalf("%+v: got %+v, %v; the stock does not suffice", p, r, err)
+		}
+		return
+	}
+	if err != nil {
+		t.Fatalf("%+v: %v; want cost %d", p, err, want)
+	}
+	if err := checkPlan(p, r); err != nil {
+		t.Fatalf("%+v: %v", p, err)
+	}
+	if r.Cost != want || !r.Proved {
+		t.Fatalf("%+v: cost %d, bound %d, proved %v; want %d", p, r.Cost, r.Bound, r.Proved, want)
+	}
+}
+
 func TestAgainstEveryWay(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := drawProblem(t, rapid.Bool().Draw(t, "limited"))
-		want := cheapest(p)
-		r, err := line.Solve(context.Background(), p, line.Limits{})
-		if want < 0 {
-			if !errors.Is(err, line.ErrStock) {
-				t.Fatalf("got %+v, %v; nothing fits", r, err)
-			}
-			return
-		}
-		if err != nil {
-			t.Fatalf("%v; want cost %d", err, want)
-		}
-		if err := checkPlan(p, r); err != nil {
-			t.Fatal(err)
-		}
-		if r.Cost != want || !r.Proved {
-			t.Fatalf("cost %d, bound %d, proved %v; want %d", r.Cost, r.Bound, r.Proved, want)
+		for range 40 { // most problems this small are easy, so many
+			planned(t, drawProblem(t, rapid.Bool().Draw(t, "limited")))
 		}
 	})
+}
+
+// Small problems that greed and diving don't settle.
+func TestNeedsBranching(t *testing.T) {
+	for _, p := range []line.Problem{
+		{Stocks: []line.Stock{{Length: 20, Cost: 2, Copies: 0}, {Length: 20, Cost: 1, Copies: 1}}, Items: []line.Item{{Length: 1, Quantity: 1}, {Length: 7, Quantity: 3}}},
+		{Stocks: []line.Stock{{Length: 20, Cost: 1, Copies: 2}, {Length: 21, Cost: 2, Copies: 0}}, Items: []line.Item{{Length: 7, Quantity: 1}, {Length: 8, Quantity: 2}, {Length: 20, Quantity: 1}}},
+		{Stocks: []line.Stock{{Length: 20, Cost: 30, Copies: 0}, {Length: 30, Cost: 8, Copies: 0}, {Length: 21, Cost: 7, Copies: 0}}, Items: []line.Item{{Length: 13, Quantity: 3}, {Length: 5, Quantity: 1}, {Length: 18, Quantity: 1}}},
+		// Duals meet what leaving a piece out costs.
+		{Stocks: []line.Stock{{Length: 27, Cost: 2, Copies: 1}, {Length: 20, Cost: 1, Copies: 3}}, Items: []line.Item{{Length: 10, Quantity: 2}, {Length: 9, Quantity: 3}, {Length: 10, Quantity: 2}}},
+		// A piece worth nothing brings others to their places.
+		{Stocks: []line.Stock{{Length: 20, Cost: 9, Copies: 0}, {Length: 23, Cost: 12, Copies: 0}}, Items: []line.Item{{Length: 7, Quantity: 3}, {Length: 2, Quantity: 2}, {Length: 19, Quantity: 2}}},
+	} {
+		planned(t, p)
+	}
 }
 
 // TestLargerPlansHold checks plans where no other way to the optimum is at hand, stopped

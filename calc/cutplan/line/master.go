@@ -253,11 +253,15 @@ func (m *master) entering() (b basic, gain float64) {
 	}
 	sizes := len(m.task.sizes)
 	for i, y := range m.y {
-		if i < sizes && y < gain {
-			b, gain = basic{surplus, i}, y
+		less, more := basic{surplus, i}, basic{missing, i}
+		if i >= sizes {
+			less, more, y = basic{spare, i}, basic{overdrawn, i}, -y
 		}
-		if i >= sizes && -y < gain {
-			b, gain = basic{spare, i}, -y
+		if y < gain {
+			b, gain = less, y
+		}
+		if dear-y < gain { // no price is above what going without costs
+			b, gain = more, dear-y
 		}
 	}
 	return b, gain

@@ -25,6 +25,17 @@ type question struct {
 	window []window
 }
 
+// idle says whether a size has no place in a dearest pattern: it is worth nothing, nor is
+// it of use to bring others to their windows.
+func (q question) idle(i int) bool {
+	return q.demand[i] <= 0 || q.prices[i] <= 0 && q.window == nil
+}
+
+// shut says whether a size may not be cut with c left of the stick.
+func (q question) shut(i int, c int64) bool {
+	return q.window != nil && (c < q.window[i].low || c > q.window[i].high)
+}
+
 // window says for how much left of the stick, before it is cut, a size may be cut.
 type window struct{ low, high int64 }
 
@@ -92,7 +103,7 @@ func (p *pricer) fill(q question) {
 	clear(p.rows[n])
 	filled := 1
 	for i := n - 1; i >= 0; i-- {
-		if q.prices[i] <= 0 || q.demand[i] <= 0 {
+		if q.idle(i) {
 			p.rows[i] = p.rows[i+1]
 			continue
 		}
@@ -157,7 +168,7 @@ func (p *pricer) count(q question, i int, c int64, least int) (best int, worth i
 	if least == 0 {
 		worth = p.rows[i+1][c]
 	}
-	if price <= 0 || q.window != nil && (c < q.window[i].low || c > q.window[i].high) {
+	if q.idle(i) || q.shut(i, c) {
 		return 0, worth
 	}
 	for k := int64(max(1, least)); k <= int64(q.demand[i]) && k*length <= c; k++ {

@@ -123,29 +123,15 @@ func (b *brancher) node(m *master, n need, windows []window, depth int) {
 		b.complete = b.complete && b.bound >= b.bestCost
 		return
 	}
-	d := dive{search: b.search, windows: windows, budget: 30}
-	d.bar(m, n)
-	bound, done := b.solve(m, n, windows, b.cutoff(), false)
-	if bound >= b.cutoff() {
-		return
-	}
-	if !done {
-		b.complete = false
+	if b.closed(m, n, windows, depth) {
 		return
 	}
 	i, at, mostly := b.split(m)
-
-	if i < 0 || depth%4 == 0 {
-		d.down(m.clone(), n.clone(), nil, 0, 0)
-		if bound >= b.cutoff() {
-			return
-		}
-	}
 	if i < 0 {
 		b.complete = false
 		return
 	}
-	low, high := append([]window(nil), windows...), append([]window(nil), windows...)
+	low, high := slices.Clone(windows), slices.Clone(windows)
 	low[i].high, high[i].low = at-1, at
 	sides := [2][]window{low, high}
 	if mostly {
@@ -155,6 +141,32 @@ func (b *brancher) node(m *master, n need, windows []window, depth int) {
 		if b.order(w) {
 			b.node(m.clone(), n, w, depth+1)
 		}
+	}
+}
+
+// closed solves a node and, now and then or where there is nothing to split, dives from it;
+// it says whether the node needs no branching.
+func (b *brancher) closed(m *master, n need, windows []window, depth int) bool {
+	d := dive{search: b.search, windows: windows, budget: 30}
+	for {
+		d.bar(m, n)
+		bound, done := b.solve(m, n, windows, b.cutoff(), false)
+		if bound >= b.cutoff() {
+			return true
+		}
+		if !done {
+			b.complete = false
+			return true
+		}
+		before := b.bestCost
+		if i, _, _ := b.split(m); i < 0 || depth%4 == 0 {
+			d.down(m.clone(), n.clone(), nil, 0, 0)
+			d.budget = 30
+		}
+		if b.bestCost == before {
+			return false
+		}
+		// Better than before: what was solved far enough may not be so now.
 	}
 }
 
