@@ -119,10 +119,6 @@ type brancher struct {
 
 // node settles all plans within the windows.
 func (b *brancher) node(m *master, n need, windows []window, depth int) {
-	if b.over() {
-		b.complete = b.complete && b.bound >= b.bestCost
-		return
-	}
 	if b.closed(m, n, windows, depth) {
 		return
 	}
@@ -149,6 +145,10 @@ func (b *brancher) node(m *master, n need, windows []window, depth int) {
 func (b *brancher) closed(m *master, n need, windows []window, depth int) bool {
 	d := dive{search: b.search, windows: windows, budget: 30}
 	for {
+		if b.over() {
+			b.complete = b.complete && b.bound >= b.bestCost
+			return true
+		}
 		d.bar(m, n)
 		bound, done := b.solve(m, n, windows, b.cutoff(), false)
 		if bound >= b.cutoff() {
@@ -159,7 +159,7 @@ func (b *brancher) closed(m *master, n need, windows []window, depth int) bool {
 			return true
 		}
 		before := b.bestCost
-		if i, _, _ := b.split(m); i < 0 || depth%4 == 0 {
+		if i, _, _ := b.split(m); i < 0 || depth%8 == 0 {
 			d.down(m.clone(), n.clone(), nil, 0, 0)
 			d.budget = 30
 		}
