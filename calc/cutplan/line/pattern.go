@@ -38,20 +38,6 @@ func (p pattern) times(demand []int) int {
 	return max(n, 0)
 }
 
-// within is the pattern without what is no longer wanted.
-func (p pattern) within(demand []int) pattern {
-	if p.fits(demand) {
-		return p
-	}
-	q := pattern{stock: p.stock}
-	for _, t := range p.takes {
-		if n := min(t.n, demand[t.size]); n > 0 {
-			q.takes = append(q.takes, take{t.size, n})
-		}
-	}
-	return q
-}
-
 // with is the pattern with one more piece of a size no shorter than its own.
 func (p pattern) with(size int) pattern {
 	q := pattern{stock: p.stock, takes: []take{{size, 1}}}
@@ -71,18 +57,6 @@ func (p pattern) spend(need *need, copies int) {
 		need.demand[t.size] -= t.n * copies
 	}
 	need.copies[p.stock] -= copies
-}
-
-func (p pattern) equal(q pattern) bool {
-	if p.stock != q.stock || len(p.takes) != len(q.takes) {
-		return false
-	}
-	for k := range p.takes {
-		if p.takes[k] != q.takes[k] {
-			return false
-		}
-	}
-	return true
 }
 
 // need is what is still to be cut, and from how many copies of each stock (below zero

@@ -70,8 +70,8 @@ func (s *search) run() {
 	if s.over() || !done {
 		return
 	}
-	for turns := 0; turns <= 3 && !s.over(); turns++ {
-		d := &dive{search: s, budget: 40 + 300*int64(turns)}
+	for turns := 0; turns <= 2 && !s.over(); turns++ {
+		d := &dive{search: s, budget: 40 + 150*int64(turns)}
 		d.down(m.clone(), start.clone(), nil, turns, 0)
 	}
 	if !s.over() {
