@@ -90,10 +90,10 @@ func TestLargerPlansHold(t *testing.T) {
 		p := line.Problem{Stocks: []line.Stock{
 			{Length: 2440, Cost: 2300}, {Length: 3050, Cost: 2900},
 			{Length: 1830, Cost: 900, Copies: rapid.IntRange(1, 4).Draw(t, "copies")}}}
-		for range rapid.IntRange(1, 25).Draw(t, "items") {
-			p.Items = append(p.Items, line.Item{Length: rapid.Int64Range(40, 3050).Draw(t, "length"), Quantity: rapid.IntRange(0, 12).Draw(t, "quantity")})
+		for range rapid.IntRange(1, 12).Draw(t, "items") {
+			p.Items = append(p.Items, line.Item{Length: rapid.Int64Range(40, 3050).Draw(t, "length"), Quantity: rapid.IntRange(0, 9).Draw(t, "quantity")})
 		}
-		limits := line.Limits{Nodes: rapid.Int64Range(1, 60).Draw(t, "nodes")}
+		limits := line.Limits{Nodes: rapid.Int64Range(1, 20).Draw(t, "nodes")}
 		r, err := line.Solve(context.Background(), p, limits)
 		if err != nil {
 			t.Fatal(err)
