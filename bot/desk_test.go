@@ -24,6 +24,7 @@ type workshop struct {
 	desk *bot.Desk
 	db   *store.Store
 	n    int
+	last string // the id under which the last answer was sent
 }
 
 func open(t *testing.T) *workshop {
@@ -75,8 +76,8 @@ func (w *workshop) sent() string {
 	}
 	var texts []string
 	for _, o := range out {
-		texts = append(texts, o.Text)
-		if err := w.desk.Sent(context.Background(), o.ID, fmt.Sprintf("post-%d", o.ID)); err != nil {
+		texts, w.last = append(texts, o.Text), fmt.Sprintf("post-%d", o.ID)
+		if err := w.desk.Sent(context.Background(), o.ID, w.last); err != nil {
 			w.Fatal(err)
 		}
 	}

@@ -6,6 +6,7 @@ package bot
 import (
 	"time"
 
+	"fettle/commands"
 	"fettle/store"
 )
 
@@ -37,4 +38,23 @@ type Outgoing struct {
 	Files   []store.File // to attach, drawings as sketch.MediaType among them
 	Amends  string       // the source's id of the earlier answer that it replaces in place, or ""
 	At      time.Time    // of the message that it answers
+}
+
+// The signs that people put under an answer, and that are put under a message, beside the
+// numbers "1" to "10".
+const (
+	SignCheck = commands.SignCheck
+	SignThumb = commands.SignThumb
+)
+
+// Reaction is a sign that a person put under an answer.
+type Reaction struct {
+	Key     string // the source's own id of it, unique for ever
+	Place   string
+	Project string // the place's own project
+	Post    string // the source's id of the answer, as given to Sent
+	WhoKey  string
+	Who     string
+	Sign    string // SignCheck, SignThumb or a number
+	At      time.Time
 }

@@ -3,6 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -217,6 +218,7 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 			}
 		}
 		said = understood(*r, f)
+		a.Signs = choices(r.Open)
 	}
 	if a.Question != "" {
 		a.Answer = shorten(a.Question, MaxHeadline)
@@ -236,6 +238,22 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 	}
 	a.Text = wording(a, said)
 	return a
+}
+
+// choices says which sign under a question is which answer to it.
+func choices(q *speech.Question) map[string]string {
+	switch {
+	case q == nil || len(q.Options) == 0:
+		return nil
+	case len(q.Options) == 1:
+		return map[string]string{"1": "yes", SignCheck: "yes", SignThumb: "yes"}
+	}
+	signs := map[string]string{}
+	for i := range q.Options[:min(len(q.Options), 10)] {
+		n := strconv.Itoa(i + 1)
+		signs[n] = n
+	}
+	return signs
 }
 
 // wording puts the whole reply together: the headline, what was understood, the details, the

@@ -72,6 +72,12 @@ func (t *Tx) SentKey(entry int64) (string, bool, error) {
 	return key, sent, nil
 }
 
+// AnswerSentAs returns the answer that stands under an id of the source, and whether there is one.
+func (t *Tx) AnswerSentAs(place, sourceKey string) (Entry, bool, error) {
+	return t.oneEntry("answer by its post", "SELECT "+entryColumns+` FROM entries e JOIN outbox o ON o.entry_id = e.id
+		WHERE o.place = ? AND o.source_key = ? AND o.source_key <> '' ORDER BY e.id DESC LIMIT 1`, place, sourceKey)
+}
+
 // AnsweredThread reports whether an answer went, or waits to go, into a thread. Top level ("") is
 // no thread.
 func (t *Tx) AnsweredThread(place, thread string) (bool, error) {

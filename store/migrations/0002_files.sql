@@ -18,3 +18,6 @@ CREATE INDEX things_by_kind ON things (what) WHERE data IS NOT NULL;
 
 -- A short sign put on the message instead of a post.
 ALTER TABLE outbox ADD COLUMN sign TEXT NOT NULL DEFAULT '';
+
+-- Which answer a post is, when somebody puts a sign on it.
+CREATE INDEX outbox_by_source ON outbox (place, source_key) WHERE source_key <> '';
