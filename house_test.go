@@ -39,6 +39,7 @@ var house = []struct {
 	{folder: "fettle/commands/book", may: []string{"fettle/calc/measure", "fettle/store"}},
 	{folder: "fettle/commands/tables", may: []string{"fettle/calc"}},
 	{folder: "fettle/commands", may: []string{"fettle/calc", "fettle/store", "fettle/commands"}},
+	{folder: "fettle/bot/cutreport", may: []string{"fettle/calc"}}, // reads published jobs
 	{folder: "fettle/bot", may: []string{"fettle/bot", "fettle/commands", "fettle/store", "fettle/calc/sketch", "fettle/calc/cutplan"}},
 	{folder: "fettle", may: []string{"fettle"}},
 }
