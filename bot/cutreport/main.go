@@ -8,7 +8,9 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime/pprof"
 	"strconv"
+	"syscall"
 	"time"
 
 	"fettle/calc/cutplan"
@@ -19,7 +21,13 @@ func main() {
 	every := flag.Int("every", 1, "plan each n-th job only")
 	family := flag.String("family", "joinery", "joinery or class")
 	nodes := flag.Int64("nodes", 0, "node limit")
+	prof := flag.String("prof", "", "")
 	flag.Parse()
+	if *prof != "" {
+		f, _ := os.Create(*prof)
+		pprof.StartCPUProfile(f)
+		defer pprof.StopCPUProfile()
+	}
 	all, err := load(*family)
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
@@ -28,7 +36,8 @@ func main() {
 	var cost, bound, known float64
 	for i := 0; i < len(all); i += *every {
 		in := all[i]
-		ctx, cancel := context.WithTimeout(context.Background(), *limit)
+		ctx, cancel := context.WithTimeout(context.Background(), 10**limit)
+		go cpuLimit(ctx, cancel, *limit)
 		start := time.Now()
 		plan, err := cutplan.Make(ctx, in.job, cutplan.Limits{Nodes: *nodes})
 		cancel()
@@ -84,4 +93,18 @@ func load(family string) ([]instance, error) {
 		all[i].known = best[all[i].name]
 	}
 	return all, nil
+}
+
+func cpu() time.Duration {
+	var u syscall.Rusage
+	syscall.Getrusage(syscall.RUSAGE_SELF, &u)
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+func cpuLimit(ctx context.Context, cancel func(), limit time.Duration) {
+	start := cpu()
+	for ctx.Err() == nil && cpu()-start < limit {
+		time.Sleep(3 * time.Millisecond)
+	}
+	cancel()
 }

@@ -5,8 +5,7 @@ import "slices"
 // builder makes whole solutions, board by board.
 type builder struct {
 	*filler
-	beam  int
-	slope float64
+	guide guide
 }
 
 // build serves the demand from the supply: time after time the board is taken that gives most
@@ -35,7 +34,7 @@ func (b *builder) refill(ready []*pattern, demand, supply []int, weight []float6
 		case supply[s] == 0:
 			ready[s] = nil
 		case ready[s] == nil || !ready[s].fitsIn(demand):
-			ready[s] = b.fill(s, demand, weight, b.beam, b.slope)
+			ready[s] = b.one(s, demand, weight, b.guide)
 		}
 	}
 }

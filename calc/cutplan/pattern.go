@@ -19,9 +19,11 @@ type step struct {
 type how uint8
 
 const (
-	sameStrip  how = iota // a crosscut of the strip
+	noCut      how = iota // nothing lies there yet
+	sameStrip             // a crosscut of the strip
 	newStrip              // a rip of the section
 	newSection            // a crosscut of the board
+	newBoard              // the next board is taken
 )
 
 // fitsIn says whether the pattern asks for no more than what is still wanted.

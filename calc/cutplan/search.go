@@ -75,8 +75,10 @@ func (s *search) step() {
 		s.root()
 	case s.steps%16 == 8:
 		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.best.cost, 0.3))
-	default:
+	case s.steps%2 == 0:
 		s.repair()
+	default:
+		s.regroup()
 	}
 }
 
@@ -87,7 +89,7 @@ func (s *search) start(turn int) {
 		area := s.lot.kinds[k].area
 		weight[k] = area * (1 + 0.15*float64(turn-1)*area/s.lot.stocks[0].area())
 	}
-	b := builder{filler: s.filler, beam: 10 * turn, slope: 1}
+	b := builder{filler: s.filler, guide: guide{beam: 5 * turn, large: 1}}
 	patterns := b.build(s.lot.demand(), s.lot.supply(), weight)
 	s.learn(patterns...)
 	s.offer(patterns)
@@ -97,7 +99,7 @@ func (s *search) start(turn int) {
 func (s *search) root() {
 	demand, supply := s.lot.demand(), s.lot.supply()
 	m := s.master(demand, supply)
-	s.generate(m, demand, supply, 100, 20)
+	s.generate(m, demand, supply, 60, 64)
 	s.relaxed = m.objective()
 }
 
@@ -113,28 +115,57 @@ func (s *search) master(demand, supply []int) *master {
 }
 
 // generate solves the program, and as long as patterns are found that lower its cost takes them
-// in, so many rounds at most.
-func (s *search) generate(m *master, demand, supply []int, rounds, beam int) {
-	for range rounds {
-		m.solve(s.stop)
-		found := false
-		for i := range supply {
-			if supply[i] == 0 || s.stop() {
-				continue
-			}
-			p := s.fill(i, demand, m.price[:m.kinds], beam, 1)
-			if p == nil || p.value+m.price[m.kinds+i] < s.lot.stocks[i].cost+1e-6 {
-				continue
-			}
-			found = true
-			s.learn(p)
-			m.add(p, s.lot.stocks[i].cost)
+// in, so many rounds at most. In a round that finds none the search goes wider, up to the beam
+// that is asked for.
+func (s *search) generate(m *master, demand, supply []int, rounds, widest int) {
+	m.solve(s.stop)
+	beam, dry := 8, 0
+	for i := 0; rounds > 0 && !s.stop(); i++ {
+		stock := i % len(supply)
+		if stock == 0 {
+			rounds--
 		}
-		if !found || s.stop() {
-			break
+		if supply[stock] > 0 && s.price(m, stock, demand, beam) {
+			dry = 0
+			m.solve(s.stop)
+			continue
+		}
+		if dry++; dry >= len(supply) {
+			if beam *= 2; beam > widest {
+				return
+			}
+			dry = 0
 		}
 	}
-	m.solve(s.stop)
+}
+
+// price seeks patterns of one stock that lower the program's cost.
+func (s *search) price(m *master, stock int, demand []int, beam int) bool {
+	cost := s.lot.stocks[stock].cost
+	threshold := cost - m.price[m.kinds+stock] + 1e-6*(1+cost)
+	r := &request{row: []int{stock}, demand: demand, weight: m.price[:m.kinds], guide: s.guide(beam)}
+	if len(s.fill(r)) == 0 {
+		return false
+	}
+	found := s.more(r, threshold, 6)
+	s.learn(found...)
+	for _, p := range found {
+		m.add(p, cost)
+	}
+	return len(found) > 0
+}
+
+// guide draws a way to judge boards begun.
+func (s *search) guide(beam int) guide {
+	switch s.intn(4) {
+	case 0:
+		return guide{beam: beam, slope: 1}
+	case 1:
+		return guide{beam: beam, large: 1}
+	case 2:
+		return guide{beam: beam, large: 1.25}
+	}
+	return guide{beam: beam, large: 1.5}
 }
 
 // dive serves a demand by fixing patterns that the linear program uses most, one after the
@@ -145,7 +176,7 @@ func (s *search) dive(demand, supply []int, limit, noise float64) []*pattern {
 	spent := 0.0
 	for wanted(demand) && !s.stop() {
 		m := s.master(demand, supply)
-		s.generate(m, demand, supply, 3, 20)
+		s.generate(m, demand, supply, 4, 16)
 		if spent+m.objective() > limit*(1-1e-9) {
 			return nil
 		}
