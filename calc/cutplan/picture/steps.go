@@ -163,7 +163,9 @@ func used(pieces, offcuts []cutplan.Rect, along bool) (out []cutplan.Rect) {
 			out = append(out, r)
 		}
 	}
-	slices.SortFunc(out, func(a, b cutplan.Rect) int { return int(start(a, along)/measure.Micrometre - start(b, along)/measure.Micrometre) })
+	slices.SortFunc(out, func(a, b cutplan.Rect) int {
+		return int(start(a, along)/measure.Micrometre - start(b, along)/measure.Micrometre)
+	})
 	return out
 }
 
@@ -217,8 +219,7 @@ func rectOf(p cutplan.Placed) cutplan.Rect {
 	return cutplan.Rect{X: p.X, Y: p.Y, Length: p.Length, Width: p.Width}
 }
 
-// letters counts A to Z, then A', B' and so on are not needed in any board of a workshop, but
-// must not be wrong: AA, AB.
+// letters counts A to Z, then AA, AB and so on.
 func letters(i int) string {
 	if i < 26 {
 		return string(rune('A' + i))
@@ -226,7 +227,7 @@ func letters(i int) string {
 	return letters(i/26-1) + letters(i%26)
 }
 
-// Size prints length × width without a unit.
+// size prints length × width without a unit.
 func size(in measure.System, length, width measure.Length) string {
 	return fmt.Sprintf("%s × %s", in.Number(length, measure.Nearest), in.Number(width, measure.Nearest))
 }
