@@ -3,18 +3,18 @@ package main
 import (
 	"encoding/csv"
 	"fmt"
-	"os"
-	"path/filepath"
+	"io/fs"
+	"path"
 	"strconv"
 
 	"fettle/calc/cutplan"
 	"fettle/calc/measure"
 )
 
-// joinery reads one folder of testdata/joinery.
-func joinery(folder string) (job cutplan.Job, err error) {
+// joinery reads the folder of one job: parts.csv, boards.csv, defects.csv and job.csv.
+func joinery(root fs.FS, folder string) (job cutplan.Job, err error) {
 	job.LastRip = true
-	set, err := rows(folder, "job.csv")
+	set, err := rows(root, folder, "job.csv")
 	if err != nil {
 		return job, err
 	}
@@ -23,18 +23,18 @@ func joinery(folder string) (job cutplan.Job, err error) {
 			job.Kerf = mm(r[1])
 		}
 	}
-	parts, err := rows(folder, "parts.csv")
+	parts, err := rows(root, folder, "parts.csv")
 	if err != nil {
 		return job, err
 	}
 	for _, r := range parts {
 		job.Parts = append(job.Parts, cutplan.Part{Name: r[0], Quantity: count(r[1]), Length: mm(r[2]), Width: mm(r[3]), Thickness: mm(r[4])})
 	}
-	return job, joineryBoards(folder, &job)
+	return job, joineryBoards(root, folder, &job)
 }
 
-func joineryBoards(folder string, job *cutplan.Job) error {
-	boards, err := rows(folder, "boards.csv")
+func joineryBoards(root fs.FS, folder string, job *cutplan.Job) error {
+	boards, err := rows(root, folder, "boards.csv")
 	if err != nil {
 		return err
 	}
@@ -47,7 +47,7 @@ func joineryBoards(folder string, job *cutplan.Job) error {
 		}
 		job.Boards = append(job.Boards, cutplan.Board{Name: r[0], Quantity: count(r[1]), Length: mm(r[2]), Width: mm(r[3]), Thickness: mm(r[4]), Price: price, Priced: true})
 	}
-	faults, err := rows(folder, "defects.csv")
+	faults, err := rows(root, folder, "defects.csv")
 	if err != nil {
 		return err
 	}
@@ -59,15 +59,15 @@ func joineryBoards(folder string, job *cutplan.Job) error {
 }
 
 // rows reads a table below its heading.
-func rows(folder, name string) ([][]string, error) {
-	file, err := os.Open(filepath.Join(folder, name))
+func rows(root fs.FS, folder, name string) ([][]string, error) {
+	file, err := root.Open(path.Join(folder, name))
 	if err != nil {
 		return nil, err
 	}
 	defer file.Close()
 	all, err := csv.NewReader(file).ReadAll()
 	if err != nil || len(all) == 0 {
-		return nil, fmt.Errorf("read %s: %w", file.Name(), err)
+		return nil, fmt.Errorf("read %s: %w", name, err)
 	}
 	return all[1:], nil
 }

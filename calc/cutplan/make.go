@@ -26,8 +26,10 @@ func Make(ctx context.Context, job Job, limits Limits) (Plan, error) {
 	for i, s := range searches {
 		plan.add(&job, lots[i], s.best)
 		plan.Nodes += s.nodes
+		plan.Bound += min(s.bound, s.best.cost)
 	}
 	plan.finish(&job)
+	plan.Proved = plan.Bound >= plan.Cost*(1-1e-9)
 	return plan, nil
 }
 
@@ -44,11 +46,11 @@ func seek(ctx context.Context, searches []*search, nodes int64) {
 		next := searches[0]
 		for _, s := range searches {
 			sum += s.nodes
-			if s.steps == 0 || s.nodes < next.nodes {
+			if next.proved() || !s.proved() && s.nodes < next.nodes {
 				next = s
 			}
 		}
-		if nodes > 0 && sum >= nodes {
+		if nodes > 0 && sum >= nodes || next.proved() {
 			return
 		}
 		next.step()

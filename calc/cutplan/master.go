@@ -16,6 +16,7 @@ type master struct {
 	value       []float64 // of the basis's variables
 	price       []float64 // of each row: what a piece may cost, what one board less would cost
 	basic       []bool    // of the columns
+	work        int64     // in the unit of a node, about
 }
 
 // column is a pattern in the program.
@@ -140,6 +141,7 @@ func (m *master) solve(stop func() bool) {
 		if v < 0 || stop() {
 			return
 		}
+		m.work += int64(m.rows*m.rows+6*len(m.columns))/150 + 1
 		m.direction(v, out)
 		leave, ratio := -1, math.Inf(1)
 		for i, d := range out {

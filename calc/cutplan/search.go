@@ -17,7 +17,9 @@ type search struct {
 	known   map[uint64]bool
 	best    *solution
 	steps   int
-	relaxed float64 // cost of the linear program with all patterns sought
+	root    *master // the linear program of the whole lot
+	spent   [len(shares)]int64
+	bound   float64 // no plan that places as much costs less
 }
 
 func newSearch(ctx context.Context, lt *lot, seed int64) *search {
@@ -65,22 +67,46 @@ func (s *search) offer(patterns []*pattern) {
 	}
 }
 
-// step does one piece of work.
+// proved says that nothing cheaper can be.
+func (s *search) proved() bool {
+	return s.best.missing == 0 && apart(s.bound, s.best.cost) >= 0
+}
+
+// step does one piece of work, of the kind that has had the least for its share.
 func (s *search) step() {
 	s.steps++
-	switch {
-	case s.steps <= 6:
+	before := s.nodes
+	if s.steps <= starts {
 		s.start(s.steps)
-	case s.steps == 7:
-		s.root()
-	case s.steps%16 == 8:
-		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.best.cost, 0.3))
-	case s.steps%2 == 0:
+		return
+	}
+	if s.steps == starts+1 {
+		s.areaBound()
+	}
+	next := 0
+	for i := range s.spent {
+		if s.spent[i]*shares[next] < s.spent[next]*shares[i] {
+			next = i
+		}
+	}
+	switch next {
+	case 0:
+		s.improveRoot()
+	case 1:
+		s.regroup()
+	case 2:
 		s.repair()
 	default:
-		s.regroup()
+		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.best.cost, 0.3))
 	}
+	s.spent[next] += s.nodes - before + 100
 }
+
+// starts is how many solutions are built before anything else; shares is what each kind of work
+// gets of the rest.
+const starts = 6
+
+var shares = [...]int64{4, 4, 3, 2}
 
 // start builds a solution with weights that grow with area, the more so the later.
 func (s *search) start(turn int) {
@@ -95,12 +121,32 @@ func (s *search) start(turn int) {
 	s.offer(patterns)
 }
 
-// root seeks patterns for the linear program of the whole lot.
-func (s *search) root() {
+// improveRoot seeks patterns for the linear program of the whole lot. When no more are found its
+// prices go into the bound, and all work of this kind is done.
+func (s *search) improveRoot() {
 	demand, supply := s.lot.demand(), s.lot.supply()
-	m := s.master(demand, supply)
-	s.generate(m, demand, supply, 60, 64)
-	s.relaxed = m.objective()
+	first := s.root == nil
+	if first {
+		s.root = s.master(demand, supply)
+	}
+	done := s.generate(s.root, demand, supply, 2+60/len(supply), 64)
+	if first || done {
+		s.patternBound()
+	}
+	if done {
+		s.spent[0] = 1 << 50
+	}
+}
+
+// patternBound takes the prices of the linear program for weights.
+func (s *search) patternBound() {
+	weight := make([]float64, s.root.kinds)
+	for k := range weight {
+		weight[k] = max(0, s.root.price[k])
+	}
+	if ceilings, ok := s.ceilings(weight); ok {
+		s.raise(weight, ceilings)
+	}
 }
 
 // master is the linear program over what the pool has for the demand.
@@ -116,9 +162,14 @@ func (s *search) master(demand, supply []int) *master {
 
 // generate solves the program, and as long as patterns are found that lower its cost takes them
 // in, so many rounds at most. In a round that finds none the search goes wider, up to the beam
-// that is asked for.
-func (s *search) generate(m *master, demand, supply []int, rounds, widest int) {
-	m.solve(s.stop)
+// that is asked for; it is done when none is found in the widest.
+func (s *search) generate(m *master, demand, supply []int, rounds, widest int) (done bool) {
+	solve := func() {
+		before := m.work
+		m.solve(s.stop)
+		s.nodes += m.work - before
+	}
+	solve()
 	beam, dry := 8, 0
 	for i := 0; rounds > 0 && !s.stop(); i++ {
 		stock := i % len(supply)
@@ -127,16 +178,17 @@ func (s *search) generate(m *master, demand, supply []int, rounds, widest int) {
 		}
 		if supply[stock] > 0 && s.price(m, stock, demand, beam) {
 			dry = 0
-			m.solve(s.stop)
+			solve()
 			continue
 		}
 		if dry++; dry >= len(supply) {
 			if beam *= 2; beam > widest {
-				return
+				return true
 			}
 			dry = 0
 		}
 	}
+	return false
 }
 
 // price seeks patterns of one stock that lower the program's cost.
