@@ -19,6 +19,8 @@ type search struct {
 	steps   int
 	root    *master // the linear program of the whole lot
 	spent   [len(shares)]int64
+	told    int     // so much of the pool is known to the other searches
+	wild    bool    // chance has a say from the start
 	bound   float64 // no plan that places as much costs less
 }
 
@@ -116,6 +118,9 @@ func (s *search) start(turn int) {
 		weight[k] = area * (1 + 0.15*float64(turn-1)*area/s.lot.stocks[0].area())
 	}
 	b := builder{filler: s.filler, guide: guide{beam: 5 * turn, large: 1}}
+	if s.wild {
+		b.guide = s.guide(5 * turn)
+	}
 	patterns := b.build(s.lot.demand(), s.lot.supply(), weight)
 	s.learn(patterns...)
 	s.offer(patterns)
