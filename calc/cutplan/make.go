@@ -22,6 +22,7 @@ func Make(ctx context.Context, job Job, limits Limits) (Plan, error) {
 		limits.Nodes = defaultNodes
 	}
 	t := newTeam(ctx, lots, limits.Seed)
+	t.sticks(ctx, limits.lines(len(lots)))
 	t.run(ctx, limits.Nodes, func() { t.report(limits.Progress) })
 	for i, s := range t[0] {
 		plan.add(&job, lots[i], s.best)
@@ -36,6 +37,20 @@ func Make(ctx context.Context, job Job, limits Limits) (Plan, error) {
 // priced says whether plans are weighed by price: every board has one.
 func priced(job *Job) bool {
 	return !slices.ContainsFunc(job.Boards, func(b Board) bool { return !b.Priced })
+}
+
+// lines is how many linear programs one lot of sticks may take: any number if there is no
+// other lot, or a proof is asked for.
+func (l Limits) lines(lots int) int64 {
+	switch {
+	case l.Exact:
+		return 0
+	case l.Nodes > 0:
+		return 1 + l.Nodes/5000
+	case lots == 1:
+		return 0
+	}
+	return 300
 }
 
 // defaultNodes is the limit where there is none, neither of nodes nor of time: a second or two.

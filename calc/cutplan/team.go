@@ -28,9 +28,19 @@ func newTeam(ctx context.Context, lots []*lot, seed int64) *team {
 	return t
 }
 
+// sticks plans the lots that are of sticks. So many linear programs are solved at most; 0 is no
+// limit.
+func (t *team) sticks(ctx context.Context, nodes int64) {
+	for lot, s := range t[0] {
+		if s.asLine(ctx, nodes) {
+			t.meet(lot)
+		}
+	}
+}
+
 // run works until time or nodes are up or all is proved, 0 nodes being no limit.
 func (t *team) run(ctx context.Context, nodes int64, meeting func()) {
-	for ctx.Err() == nil && !t.proved() {
+	for ctx.Err() == nil && !t.settled() {
 		share := int64(epoch)
 		if nodes > 0 {
 			share = min(share, (nodes-t.nodes()+workers-1)/workers)
@@ -68,8 +78,9 @@ func (t *team) meet(lot int) {
 // hear takes over what another search has found since they last met.
 func (s *search) hear(other *search) {
 	s.learn(other.pool[other.told:]...)
-	if other.best.compare(s.best) < 0 {
-		s.best = other.best
+	if s.lot.compare(other.best, s.best) < 0 {
+		best := *other.best // each search measures its own
+		s.best = &best
 	}
 	if apart(other.best.missing, s.best.missing) == 0 {
 		s.bound = max(s.bound, other.bound)
@@ -94,13 +105,22 @@ func (t *team) proved() bool {
 	return true
 }
 
+func (t *team) settled() bool {
+	for _, s := range t[0] {
+		if !s.settled() {
+			return false
+		}
+	}
+	return true
+}
+
 // seek lets the lots' searches take turns, always the one that has had the least and is not
 // settled, for so many nodes.
 func seek(ctx context.Context, searches []*search, nodes int64) {
 	for ctx.Err() == nil && nodes > 0 {
 		var next *search
 		for _, s := range searches {
-			if !s.proved() && (next == nil || s.nodes < next.nodes) {
+			if !s.settled() && (next == nil || s.nodes < next.nodes) {
 				next = s
 			}
 		}
