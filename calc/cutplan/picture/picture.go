@@ -117,7 +117,7 @@ func newSheet(plan cutplan.Plan, i int, in measure.System, width float64) sketch
 // title writes which board this is, and below it kerf and scale; it gives the place below.
 func title(s *sketch.Sheet, plan cutplan.Plan, i int, n float64, in measure.System, large, small float64) float64 {
 	b := plan.Boards[i]
-	s.Add(startWords(edge, edge+large/2, large, shortened(b.Name+"   "+in.Sizes(measure.Nearest, b.Length, b.Width, b.Thickness), large*1.06, s.Width-2*edge), true))
+	s.Add(startWords(edge, edge+large/2, large, shortened(Heading(b, in), large*1.06, s.Width-2*edge), true))
 	about := fmt.Sprintf("board %d of %d, kerf %s, scale 1:%g", i+1, len(plan.Boards), in.Exact(plan.Kerf), n)
 	if plan.Trim > 0 {
 		about += ", " + in.Exact(plan.Trim) + " off each end"

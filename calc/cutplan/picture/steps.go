@@ -231,3 +231,8 @@ func letters(i int) string {
 func size(in measure.System, length, width measure.Length) string {
 	return fmt.Sprintf("%s × %s", in.Number(length, measure.Nearest), in.Number(width, measure.Nearest))
 }
+
+// Heading is a board's name and size.
+func Heading(b cutplan.SawnBoard, in measure.System) string {
+	return b.Name + "   " + in.Sizes(measure.Nearest, b.Length, b.Width, b.Thickness)
+}
