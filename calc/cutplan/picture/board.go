@@ -1,9 +1,11 @@
 package picture
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"fettle/calc/cutplan"
 	"fettle/calc/measure"
@@ -16,8 +18,26 @@ const (
 	KeptWidth  = 40 * measure.Millimetre
 )
 
-// kept says whether an offcut is worth keeping.
-func kept(r cutplan.Rect) bool { return r.Length >= KeptLength && r.Width >= KeptWidth }
+// kept says whether an offcut is worth keeping: large enough, and so much of its length clear
+// of faults.
+func kept(b cutplan.SawnBoard, r cutplan.Rect) bool {
+	if r.Length < KeptLength || r.Width < KeptWidth {
+		return false
+	}
+	faults := slices.Clone(b.Faults)
+	slices.SortFunc(faults, func(a, b cutplan.Fault) int { return cmp.Compare(a.X, b.X) })
+	clear := r.X
+	for _, f := range faults {
+		if f.Y >= r.Y+r.Width || f.Y+f.Width <= r.Y || f.X+f.Length <= r.X {
+			continue
+		}
+		if min(f.X, r.X+r.Length)-clear >= KeptLength {
+			return true
+		}
+		clear = max(clear, f.X+f.Length)
+	}
+	return r.X+r.Length-clear >= KeptLength
+}
 
 // drawing is one board on its way to a sheet.
 type drawing struct {
@@ -38,7 +58,7 @@ func (d *drawing) draw() {
 		d.sheet.Add(d.box(rectOf(p)).area().Filled(sketch.Wood))
 	}
 	for _, r := range d.board.Offcuts {
-		if kept(r) {
+		if kept(d.board, r) {
 			d.sheet.Add(d.box(r).area().Filled(sketch.Paper).Dash())
 		}
 	}
@@ -52,6 +72,7 @@ func (d *drawing) draw() {
 	outline.Stroke = 2
 	d.sheet.Add(outline)
 	d.numbers()
+	d.stripNames()
 	for _, p := range d.board.Parts {
 		d.name(p)
 	}
@@ -81,6 +102,32 @@ func (d *drawing) numbers() {
 		if c.Stage > 1 {
 			d.badge(d.places(c), strconv.Itoa(c.Order), d.text)
 		}
+	}
+}
+
+// stripNames writes by which name the list speaks of a strip near the strip's left end.
+func (d *drawing) stripNames() {
+	for _, s := range piecesOf(d.board, d.kerf).strips {
+		in := d.box(s.rect)
+		long, across := d.spans(in)
+		name := strings.TrimPrefix(s.name, "strip ")
+		if width := textWidth(name, d.text, true); name == "" || across < d.text || long < 3*width {
+			continue
+		}
+		label := sketch.Words(0, 0, d.text, name)
+		label.Bold, label.Turn, label.Halo = true, d.turn(), true
+		var places []sketch.Point
+		half := textWidth(name, d.text, true)/2 + 3
+		for i := range 20 {
+			places = append(places, d.beside(d.at(s.rect.X, s.rect.Y+s.rect.Width/2), half+float64(i)*4, 0))
+		}
+		cover := func(p sketch.Point) box { label.Points[0] = p; return boxOf(label) }
+		at, free := d.settle(places, cover)
+		if !free {
+			continue
+		}
+		d.taken = append(d.taken, cover(at))
+		d.sheet.Add(label)
 	}
 }
 
@@ -153,7 +200,7 @@ func (d *drawing) name(p cutplan.Placed) {
 // offcuts writes the size on what is worth keeping.
 func (d *drawing) offcuts() {
 	for _, r := range d.board.Offcuts {
-		if !kept(r) {
+		if !kept(d.board, r) {
 			continue
 		}
 		dims := size(d.in, r.Length, r.Width)

@@ -1,6 +1,9 @@
 package picture
 
 import (
+	"fmt"
+	"math"
+	"slices"
 	"strconv"
 
 	"fettle/calc/cutplan"
@@ -25,9 +28,12 @@ func cutList(b cutplan.SawnBoard, kerf measure.Length, in measure.System) (items
 		items = append(items, item{number: strconv.Itoa(s.Order), text: s.Text(in), right: s.Result(in)})
 	}
 	if len(items) == 0 {
-		items = append(items, item{text: "No cut: the board is the part.", heading: true})
+		return []item{{text: "No cut: the board is the part.", heading: true}}
 	}
-	return items
+	if !slices.ContainsFunc(b.Cuts, func(c cutplan.Cut) bool { return c.Starts }) {
+		return append(items, item{text: "The blade runs beyond the mark."})
+	}
+	return append(items, item{text: "The blade runs beyond the mark, but"}, item{text: "before it at “keep beyond”."})
 }
 
 // Count is how many pieces of a part, all of one size, come out of a board.
@@ -73,9 +79,11 @@ func column(s *sketch.Sheet, items []item, x, y, width, text float64) float64 {
 			indent = max(indent, textWidth(it.number, text, true)+text*0.6)
 		}
 	}
-	for _, it := range items {
+	for i, it := range items {
 		if it.heading {
-			y += text * 0.4
+			if i > 0 {
+				y += text * 0.4
+			}
 			s.Add(startWords(x, y+text*0.7, text, shortened(it.text, text*1.06, width), true))
 			y += text * 1.4
 			continue
@@ -113,9 +121,20 @@ func legend(s *sketch.Sheet, x, y, text float64, scale float64) float64 {
 		s.Add(swatch, startWords(x+23, y+6, text, e.text, false))
 		x += 23 + textWidth(e.text, text, false) + 12
 	}
-	const bar = 200
+	bar := barLength(scale, s.Width-x-edge)
 	line := sketch.Path(sketch.Point{X: x, Y: y + 6}, sketch.Point{X: x + bar*scale, Y: y + 6})
 	line.Arrows = true
-	s.Add(line, startWords(x+bar*scale+5, y+6, text, "200 mm", false))
+	s.Add(line, startWords(x+bar*scale+5, y+6, text, fmt.Sprintf("%g mm", bar), false))
 	return y + 18
+}
+
+// barLength is the longest round length in mm whose bar fits, with its words, into a width.
+func barLength(scale, width float64) float64 {
+	const forWords, longest = 55, 150
+	for _, mm := range []float64{1000, 500, 200, 100, 50, 20} {
+		if mm*scale <= math.Min(width-forWords, longest) {
+			return mm
+		}
+	}
+	return 10
 }

@@ -38,7 +38,7 @@ func phone(plan cutplan.Plan, i int, in measure.System) sketch.Sheet {
 	d.draw()
 	d.ruler()
 	d.edges(30)
-	y += 16 + b.Length.MM()*d.scale + 20
+	y += 16 + b.Length.MM()*d.scale + 40
 	y = legend(&s, edge, y, sketch.LeastText, d.scale) + 4
 	y = column(&s, cutList(b, plan.Kerf, in), edge, y, s.Width-2*edge, phoneText) + 4
 	s.Height = math.Ceil(column(&s, partList(b, d.keys, in), edge, y, s.Width-2*edge, phoneText) + edge)
@@ -48,7 +48,7 @@ func phone(plan cutplan.Plan, i int, in measure.System) sketch.Sheet {
 // phoneRatio is the n of the scale 1:n: so large that the narrowest part takes a line of
 // lettering, as far as the board then goes on a sheet that one still likes to scroll.
 func phoneRatio(b cutplan.SawnBoard, width float64) float64 {
-	const least, most, line = 700.0, 2200.0, sketch.LeastText * 1.35
+	const least, most, line = 900.0, 1800.0, sketch.LeastText * 1.1
 	narrowest := math.Inf(1)
 	for _, p := range b.Parts {
 		narrowest = math.Min(narrowest, p.Width.MM())
@@ -76,7 +76,7 @@ const (
 
 func paper(plan cutplan.Plan, i int, in measure.System) sketch.Sheet {
 	b := plan.Boards[i]
-	const left, right, high = 16.0, 20.0, 330.0
+	const left, right, high = 24.0, 20.0, 330.0
 	n := math.Max(ratio(b.Length.MM(), paperWidth-left-right), ratio(b.Width.MM(), high))
 	s := newSheet(plan, i, in, paperWidth)
 	y := title(&s, plan, i, n, in, headText, paperText)
@@ -91,21 +91,32 @@ func paper(plan cutplan.Plan, i int, in measure.System) sketch.Sheet {
 	return s
 }
 
-// columns lays a list out in columns beside each other, no heading last in one.
+// columns lays a list out in four columns beside each other at most.
 func columns(s *sketch.Sheet, items []item, x, y, width float64) (below float64) {
 	const count, gap = 4, 24.0
 	each := (width - (count-1)*gap) / count
 	rows := max(5, (len(items)+count-1)/count)
-	for len(items) > 0 {
-		n := min(rows, len(items))
-		if n < len(items) && items[n-1].heading && n > 1 {
-			n--
-		}
-		below = math.Max(below, column(s, items[:n], x, y, each, paperText))
-		items = items[n:]
+	for len(broken(items, rows)) > count {
+		rows++
+	}
+	for _, part := range broken(items, rows) {
+		below = math.Max(below, column(s, part, x, y, each, paperText))
 		x += each + gap
 	}
 	return below
+}
+
+// broken breaks a list after so many rows, or one earlier where a heading would be the last.
+func broken(items []item, rows int) (out [][]item) {
+	for len(items) > 0 {
+		n := min(rows, len(items))
+		if n > 1 && n < len(items) && items[n-1].heading {
+			n--
+		}
+		out = append(out, items[:n])
+		items = items[n:]
+	}
+	return out
 }
 
 func newSheet(plan cutplan.Plan, i int, in measure.System, width float64) sketch.Sheet {

@@ -53,9 +53,11 @@ func (s Step) Text(in measure.System) string {
 // Result says what the step gives: "712 long", "65 wide", "keep beyond".
 func (s Step) Result(in measure.System) string {
 	switch {
+	case s.Beyond && s.Part != "":
+		return "keep beyond: " + s.Part
 	case s.Beyond:
 		return "keep beyond"
-	case s.Stage == 4 && s.Part != "":
+	case s.Part != "":
 		return s.Part
 	case s.Across:
 		return in.Number(s.Gives, measure.Nearest) + " long"
@@ -71,9 +73,9 @@ func (s Step) Heading() string {
 	case s.Stage == 2:
 		return "Rip, from the lower edge"
 	case s.Stage == 3:
-		return "Crosscut each strip, from its own left end"
+		return "Crosscut strips, from their left end"
 	}
-	return "Rip single pieces to width, from the lower edge"
+	return "Rip to width, from the lower edge"
 }
 
 // pieces are what a board is in after its crosscuts, and after its rips.

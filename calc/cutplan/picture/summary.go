@@ -50,8 +50,8 @@ func heads(s *sketch.Sheet, lines []string) float64 {
 	return y + 6
 }
 
-// The columns of the summary's table, in px from the left.
-var columnsAt = [4]float64{edge, 110, 330, 760}
+// columnsAt are the columns of the summary's table, in px from the left.
+func columnsAt() [4]float64 { return [4]float64{edge, 110, 330, 760} }
 
 // row is a line of the table.
 type row struct {
@@ -61,10 +61,10 @@ type row struct {
 
 func (r row) lines(column int) []string {
 	end := paperWidth - edge
-	if column < len(columnsAt)-1 {
-		end = columnsAt[column+1] - 12
+	if column < 3 {
+		end = columnsAt()[column+1] - 12
 	}
-	return wrapped(r.cells[column], paperText, end-columnsAt[column])
+	return wrapped(r.cells[column], paperText, end-columnsAt()[column])
 }
 
 func (r row) height() float64 {
@@ -78,7 +78,7 @@ func (r row) height() float64 {
 func (r row) paint(s *sketch.Sheet, y float64) float64 {
 	for c := range r.cells {
 		for i, line := range r.lines(c) {
-			s.Add(startWords(columnsAt[c], y+8+float64(i)*paperText*1.35, paperText, line, r.bold || c == 0))
+			s.Add(startWords(columnsAt()[c], y+8+float64(i)*paperText*1.35, paperText, line, r.bold || c == 0))
 		}
 	}
 	below := y + r.height()
@@ -107,7 +107,7 @@ func Contents(b cutplan.SawnBoard) string {
 func Keeping(b cutplan.SawnBoard, in measure.System) string {
 	var out []string
 	for _, r := range b.Offcuts {
-		if kept(r) {
+		if kept(b, r) {
 			out = append(out, size(in, r.Length, r.Width))
 		}
 	}
@@ -120,7 +120,7 @@ func Verdict(plan cutplan.Plan, in measure.System) []string {
 	for _, b := range plan.Boards {
 		parts += len(b.Parts)
 	}
-	lines := []string{fmt.Sprintf("%d parts out of %d boards, kerf %s", parts, len(plan.Boards), in.Exact(plan.Kerf))}
+	lines := []string{fmt.Sprintf("%s out of %s, kerf %s", count(parts, "part"), count(len(plan.Boards), "board"), in.Exact(plan.Kerf))}
 	if plan.StockArea > 0 {
 		lines[0] += fmt.Sprintf("; %.2f of %.2f m² of board become parts (%.0f %%)", plan.PartsArea, plan.StockArea, 100*plan.PartsArea/plan.StockArea)
 	}
@@ -130,6 +130,13 @@ func Verdict(plan cutplan.Plan, in measure.System) []string {
 	}
 	lines = append(lines, fmt.Sprintf("%s: %.2f%s. %s", what, plan.Cost, unit, proof(plan, unit)))
 	return lines
+}
+
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 func proof(plan cutplan.Plan, unit string) string {
