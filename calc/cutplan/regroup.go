@@ -129,7 +129,15 @@ func (s *search) pack(row []int, demand []int, beam int) []*pattern {
 		weight[k] = s.lot.kinds[k].area
 		all += float64(n) * weight[k]
 	}
-	patterns := s.fill(&request{row: row, demand: demand, weight: weight, guide: guide{beam: beam, large: 0.9 + 0.6*s.chance()}})
+	g := guide{beam: beam, large: 0.9 + 0.6*s.chance()}
+	if s.chance() < 0.8 {
+		pieces := 0
+		for _, n := range demand {
+			pieces += n
+		}
+		g.levels = 2 * pieces
+	}
+	patterns := s.fill(&request{row: row, demand: demand, weight: weight, guide: g})
 	s.learn(patterns...)
 	for _, p := range patterns {
 		all -= p.value
