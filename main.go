@@ -74,7 +74,7 @@ func root() *cobra.Command {
 	}
 	c.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	c.PersistentFlags().StringVar(&s.db, "db", env("FETTLE_DB", ""), "the SQLite file (FETTLE_DB; default: fettle.db in your data folder)")
-	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), exportCommand(s), backupCommand(s))
+	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), planCommand(), exportCommand(s), backupCommand(s))
 	c.Args = func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return usageError{fmt.Errorf("there is no command %q; try fettle --help", args[0])}
