@@ -18,6 +18,7 @@ type Ask struct {
 	Settings Settings
 	System   measure.System // the project's unit
 	Now      time.Time
+	Said     time.Time // when the request was made: before Now where a question came between
 	Who      string
 	WhoKey   string
 	Place    string
@@ -27,6 +28,7 @@ type Ask struct {
 	Tx       *store.Tx
 
 	house *house
+	again bool // asks only how the last answer came about: nothing begins anew
 }
 
 // Has says whether a need was met.
