@@ -31,6 +31,7 @@ type Answer struct {
 	Question string               `json:"question"` // not empty: something must be known first
 	Changes  []map[string]any     `json:"changes"`  // what was written to the project
 
+	About []Mention         `json:"about,omitempty"` // what of the project's book it speaks of
 	Signs map[string]string `json:"signs,omitempty"` // what a sign under the answer says: "1", "check" → a message
 
 	Drawings []sketch.Sheet `json:"-"` // pictures that go with it

@@ -27,8 +27,10 @@ type Ask struct {
 	Files    []store.File // what hangs on the message
 	Tx       *store.Tx
 
-	house *house
-	again bool // asks only how the last answer came about: nothing begins anew
+	house   *house
+	before  int64   // for a message that was edited: only what came before this entry counts
+	instead []int64 // the entries that this message takes the place of, oldest first
+	again   bool    // asks only how the last answer came about: nothing begins anew
 }
 
 // Has says whether a need was met.

@@ -250,7 +250,7 @@ func (a *Ask) gluedName() string {
 // timerName gives the name under which a glue-up is kept. One of the same name that is in the
 // clamps is replaced, and that is said; one that has come out stays as it is.
 func (a *Ask) timerName(t book.Timer) (name, replaced string, err error) {
-	timers, err := book.Timers(a.Tx, a.Project.ID)
+	timers, err := a.timers()
 	if err != nil {
 		return "", "", err
 	}
@@ -325,7 +325,7 @@ func (a *Ask) whichGlue(last book.Timer, known bool) Answer {
 
 // lastTimer is the glue-up that was written down last.
 func (a *Ask) lastTimer() (book.Timer, bool) {
-	timers, err := book.Timers(a.Tx, a.Project.ID)
+	timers, err := a.timers()
 	if err != nil || len(timers) == 0 {
 		return book.Timer{}, false
 	}

@@ -69,10 +69,10 @@ func hoursCues() []speech.Cue {
 	}
 }
 
-// weekOf reads the project's opening times.
-func weekOf(tx *store.Tx, project int64) (hours.Week, error) {
+// week reads the project's opening times.
+func (a *Ask) week() (hours.Week, error) {
 	w := hours.Week{Dates: map[string][]hours.Span{}}
-	days, err := book.All[[]hours.Span](tx, project, book.WhatHours)
+	days, err := booked[[]hours.Span](a, book.WhatHours)
 	if err != nil {
 		return w, err
 	}
@@ -100,7 +100,7 @@ func dayName(d time.Weekday) string { return strings.ToLower(d.String()) }
 
 func answerHours(a *Ask) Answer {
 	s := speech.Read(a.Request.Text)
-	w, err := weekOf(a.Tx, a.Project.ID)
+	w, err := a.week()
 	if err != nil {
 		return ask(store.Sentence(err))
 	}

@@ -22,7 +22,7 @@ func (a *Ask) usualGlue(s speech.Sentence) (name string, known bool) {
 	if _, ok := a.Settings.ownGlue(); ok {
 		return ourGlue, true
 	}
-	timers, err := book.Timers(a.Tx, a.Project.ID)
+	timers, err := a.timers()
 	if err != nil || len(timers) == 0 {
 		return "", false
 	}

@@ -166,7 +166,7 @@ func inClamps(t book.Timer, now time.Time) bool {
 func ticking(t book.Timer, now time.Time) bool { return !t.Stopped && now.Before(t.Cured) }
 
 func answerTimers(a *Ask) Answer {
-	all, err := book.Timers(a.Tx, a.Project.ID)
+	all, err := a.timers()
 	if err != nil {
 		return ask(store.Sentence(err))
 	}
