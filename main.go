@@ -287,5 +287,7 @@ func (s *settings) serve(ctx context.Context) error {
 	cfg.Logger = slog.New(slog.NewTextHandler(os.Stderr, nil))
 	cfg.Now = time.Now
 	cfg.Logger.Info("serving", "server", cfg.URL)
-	return mattermost.Run(ctx, cfg, bot.NewDesk(db, time.Now, zone, cfg.Logger))
+	desk := bot.NewDesk(db, time.Now, zone, cfg.Logger)
+	defer desk.Ticking(ctx)()
+	return mattermost.Run(ctx, cfg, desk)
 }

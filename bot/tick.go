@@ -4,10 +4,48 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"sync"
+	"time"
 
 	"fettle/commands"
 	"fettle/store"
 )
+
+// tickEvery is how often it is looked whether something is due, and afterFailure how long is
+// waited when that can't be done.
+const (
+	tickEvery    = time.Second
+	afterFailure = time.Minute
+)
+
+// Ticking calls out what is due until ctx ends or stop is called; stop returns when the last call
+// is on record.
+func (d *Desk) Ticking(ctx context.Context) (stop func()) {
+	ctx, cancel := context.WithCancel(ctx)
+	var running sync.WaitGroup
+	running.Go(func() {
+		for wait := time.Duration(0); sleep(ctx, wait) == nil; {
+			wait = tickEvery
+			if err := d.Tick(ctx); err != nil && ctx.Err() == nil {
+				d.log.Error("what is due could not be called out", "error", err)
+				wait = afterFailure
+			}
+		}
+	})
+	return func() {
+		cancel()
+		running.Wait()
+	}
+}
+
+func sleep(ctx context.Context, d time.Duration) error {
+	select {
+	case <-time.After(d):
+		return ctx.Err()
+	case <-ctx.Done():
+		return ctx.Err()
+	}
+}
 
 // Tick calls out what is due of the glue-ups of all projects: each moment once ever, late
 // rather than never. Each call is an entry in the log and waits in Pending for its place, in one
