@@ -19,9 +19,10 @@ func claim() *Topic {
 		Form: speech.Form{
 			Name: "claim", Writes: true,
 			Cues: []speech.Cue{
-				{Weight: 6, Pattern: "i'll|we'll|he'll|she'll|i|we|gil|petra will|shall|can|could|would|also|just|then? take|takes|do|have|claim|handle|make|start the|my|both|all|all|some|half|those|these|#"},
+				{Weight: 6, Pattern: "i'll|we'll|he'll|she'll|i|we|gil|petra will|shall|can|could|would|also|just|then? take|takes|do|have|claim|handle|make|start the|my|both|all|some|half|those|these"},
 				{Weight: 6, Pattern: "i'll|we'll|he'll|she'll take|do|have|claim|handle|make|start|get|see"},
-				{Weight: 5, Pattern: "i|we|gil|petra =do|=does|=take|=takes|=claim|=claims the|my|both|all|#"},
+				{Weight: 5, Pattern: "i|we|he|she|they|gil|petra =do|=does|=take|=takes|=claim|=claims the|my|both|all"},
+				{Weight: 5, Pattern: "i|we|he|she|they|gil|petra =do|=does|=take|=takes|=claim|=claims #"},
 				{Weight: 5, Pattern: "i'm|i|we're|gil|petra am|is|are|was? =on|doing|taking|making the|all|both|my"},
 				{Weight: 6, Pattern: "is|are|be|stay|stays|all|both =mine|=yours"},
 				{Weight: 6, Pattern: "=mine =then|now|please $"},

@@ -54,7 +54,7 @@ var claimForms = []struct {
 // opening words of a clause that say nothing, and closing ones.
 var (
 	clauseOpens  = regexp.MustCompile(`(?i)^(?:(?:ok|okay|right|so|then|well|hi|hey|hello|no|yes|please|sorry|@?fettle)[ ,:]+)+`)
-	clauseCloses = regexp.MustCompile(`(?i)(?: (?:then|please|pls|now|tonight|today|tomorrow|too|as well|if you like|if that's ok|myself|first|next|for now|again))+$`)
+	clauseCloses = regexp.MustCompile(`(?i)(?: (?:then|please|pls|now|tonight|today|tomorrow|too|as well|if you like|if that's ok|myself|first|next|for now|again|together|alone|instead))+$`)
 	articles     = regexp.MustCompile(`(?i)^(?:all |both )?(?:of )?(?:the|my|our|those|these) `)
 )
 

@@ -56,7 +56,7 @@ var spoils = set("spoiled spoilt ruined botched wrecked scrapped scrap snapped s
 var telling = set(`a an the this that these those i we i've we've he she they you have has had is are was were be been being just now then finally also already at last too to short narrow thin small
 	sorry oops damn all both every each rest remaining other others another more of out so far up off and but with my our at yet it's its for by made make making again needs need needing must got
 	one's them on done today tonight ok okay right yes hi hey petra's gil's half run length size final well completely nicely still needed having in flush please tomorrow must've long
-	thanks lot everything`)
+	thanks lot everything no nope wait actually meant mean say said it`)
 
 var doneClauses = regexp.MustCompile(`(?i)\s*(?:[,;.!]+|\s(?:and|but|then|&|plus)\s)\s*`)
 

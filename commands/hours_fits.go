@@ -112,7 +112,7 @@ func (a *Ask) whatFits(s speech.Sentence, w hours.Week) Answer {
 	for _, name := range glues {
 		a.fitsGlue(&ans, name, w, win)
 	}
-	//FITSWORK
+	a.fitsWork(&ans)
 	ans.because("Closing less opening, or less now; glue by its clamp time at your temperature.")
 	return ans
 }

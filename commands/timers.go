@@ -23,7 +23,7 @@ func timers() *Topic {
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "timer|timers"},
 				{Weight: 9, Pattern: "what|what's|whats|which|anything|wot|something .. in|under the|our? clamps|cramps|press"},
-				{Weight: 8, Pattern: "is|are|has|does .. =still|in|be|ready|dry|cured|set|hard|safe in|to|yet|now|already|clamps|cramps|? .. ?"},
+				{Weight: 8, Pattern: "^ is|are|has|does .. =still|in|be|ready|dry|cured|set|hard|safe in|to|yet|now|already|clamps|cramps|? .. ?"},
 				{Weight: 9, Pattern: "^ is|are .. ready|dry|set|hard|cured|done|off|sandable|safe yet|now|already|to|?"},
 				{Weight: 7, Pattern: "when can|could|may|do|should|is|will|are|does i|we|bow|the|it|that|they|you|gil|petra .. sand|sanding|plane|planing|work|unclamp|out|off|machine|varnish|ready|dry|cured|hard|load|handle|move"},
 				{Weight: 7, Pattern: "can|may|could i|we .. sand|sanding|plane|planing|unclamp|machine|load|off|out .. now|yet|already|?"},

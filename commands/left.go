@@ -1,0 +1,439 @@
+package commands
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+
+	"fettle/calc/measure"
+	"fettle/commands/book"
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+func left() *Topic {
+	return &Topic{
+		Title:    "what is left to do, and what is next for you",
+		Examples: []string{"what's left", "what's next for me", "what's left for Petra", "how many slats still to do"},
+		Form: speech.Form{
+			Name: "left",
+			Cues: []speech.Cue{
+				{Weight: 7, Pattern: "what|what's|whats|wot|how|which|anything|much|many|lot|whatever .. =left|outstanding|remaining|remains|undone|unfinished to|for|on|2|do|?"},
+				{Weight: 6, Pattern: "what|what's|whats|wot is|are|'s? =left"},
+				{Weight: 7, Pattern: "what|what's|whats|wot is|are|do|does|should|shall|can|could? i|we|gil|petra|the|my|up|do|coming? =next"},
+				{Weight: 7, Pattern: "=next for|job|jobs|task|up|please|step me|us|gil|petra|him|her|?"},
+				{Weight: 5, Pattern: "^ =next $"},
+				{Weight: 7, Pattern: "what|what's|which|anything .. =still|yet|need|needs|missing|open|to to|open|be|do|done|make|made|cut|missing"},
+				{Weight: 7, Pattern: "how many|much .. =still|left|remain|remaining|open|more|to to|do|open|go|make|cut|on|for|?"},
+				{Weight: 6, Pattern: "how many|much .. to|left do|go|make|cut|plane"},
+				{Weight: 7, Pattern: "which|what|any|anything .. aren't|arent|isn't|isnt|not|haven't|havent|unmade made|done|cut|been|finished|planed|yet|fitted"},
+				{Weight: 7, Pattern: "what|which .. have|has|do|must|should|need|can|could|shall i|we|gil|petra .. to|left =do|make|cut|plane|start"},
+				{Weight: 6, Pattern: "what|which should|shall|can|could|do|must i|we|gil|petra do|start|work|make|get .."},
+				{Weight: 6, Pattern: "anything|something|what outstanding|left|open|for|to for|do|me|gil|petra|us .."},
+				{Weight: 6, Pattern: "outstanding|to-do|todo|unfinished"},
+				{Weight: 6, Pattern: "how far|are|is are|is|have we|i|the|it|petra|gil|with .. along|got|on|far|with|?"},
+				{Weight: 6, Pattern: "are|is|have|has we|i|it|the|that|everything|all .. done|finished|nearly|there yet|?"},
+				{Weight: 6, Pattern: "where are|do we|i|things with|on|stand|at"},
+				{Weight: 5, Pattern: "=left =to =do"},
+				{Weight: -9, Pattern: "clamps|cramps|glue|epoxy|pva|timer|timers|dry|cured"},
+				{Weight: -9, Pattern: "boards|board|timber|stock|sheets|wood|offcut|offcuts have|left|got|in"},
+				{Weight: -9, Pattern: "left|right hand|stile|rail|side|end|edge|batten|one|corner|hinge is|was|has|at|to? #?"},
+				{Weight: -6, Pattern: "#length"},
+				{Weight: -6, Pattern: "#size"},
+				{Weight: -9, Pattern: "when are|is|do|can we|i|it|the in|open|there"},
+				{Weight: -9, Pattern: "open|fits|fit|squeeze|long have"},
+				{Weight: -6, Pattern: "did|was|happened|bought|said|buy|order|coats|clamps"},
+				{Weight: -9, Pattern: "note|remember|notes|log|settings|project|help|can you"},
+				{Weight: -7, Pattern: "how much|many .. #"},
+				{Weight: -7, Pattern: "long|longer|time"},
+				{Weight: -6, Pattern: "set|setting the? saw|fence|machine|stop"},
+			},
+			Needs: []speech.Need{
+				{Name: "name", Kind: speech.KindWord, Label: "what", Own: true},
+				{Name: "who", Kind: speech.KindWord, Own: true},
+			},
+			Before: readLeft,
+		},
+		Answer: answerLeft,
+	}
+}
+
+// leftWords are the words of such a question that name neither a part nor a person.
+var leftWords = set(`what what's whats wot how many much which anything something left to do too for the a an of on in is are aren't arent isn't isnt still open outstanding remaining remains yet need needs missing
+	be done make made cut plane planed next up coming job jobs task tasks i me my we us our can could should shall must does have has been haven't havent not go any please pls tonight today now then more 2 parts part pieces piece
+	bits things all everything finished fitted whatever lot start starting work stands stand things with where at so far along got getting nearly there it that tell show list step undone unfinished todo and or teh still's
+	am i'm s whole altogether total just need give hi hello hey fettle`)
+
+func readLeft(r *speech.Reading) {
+	if r.Says("=next") || r.Says("should|shall|must|can|could i|we .. do|start|make|work") {
+		r.Word("action", "next")
+	}
+	for _, p := range []string{"for|is|does|has|should|must|can me|i", "what|have|should|shall|must|do|can am|do|can|have? i", "my"} {
+		if r.Says(p) {
+			r.Word("who", "i")
+		}
+	}
+	var name []string
+	for i, it := range r.Items {
+		text := r.Text[it.Start:it.End]
+		switch {
+		case it.Q != nil && (it.Q.Kind == speech.KindLabel || len(name) > 0 && it.Q.Bare()):
+			name = append(name, text)
+		case it.Q != nil || leftWords[it.Text] || !wordy(it.Text):
+		case i > 0 && (r.Items[i-1].Text == "for" || r.Items[i-1].Text == "should" || r.Items[i-1].Text == "must" || r.Items[i-1].Text == "does" || r.Items[i-1].Text == "has" || strings.HasSuffix(it.Text, "'s")) && !r.Request.Has("who") && strings.ToUpper(text[:1]) == text[:1]:
+			r.Word("who", strings.TrimSuffix(text, "'s"))
+		default:
+			name = append(name, text)
+		}
+	}
+	if len(name) > 0 {
+		r.Word("name", strings.Join(name, " "))
+	}
+}
+
+// job is what is left to do of a part, or a task.
+type job struct {
+	work
+	done  book.Done
+	on    []book.Named[book.Claim]
+	stage string // the next stage
+	count int    // pieces that have not reached it
+	dries *book.Named[book.Timer]
+}
+
+// machineWork are the stages of making a part, in the order of the machines: rough crosscut,
+// rip, face, edge and thickness, final length, then what is joined and fitted. Common practice, no source.
+var machineWork = []string{stageRoughed, stageRipped, stageMachined, stageCut, stageFitted}
+
+var stageTasks = map[string]string{stageRoughed: "rough crosscut", stageRipped: "rip", stageMachined: "face, edge and thickness", stageCut: "cut to final length", stageFitted: "joints, glue, fit", stageFinished: "finish"}
+
+// jobs lists what is left of all parts and tasks.
+func (a *Ask) jobs() ([]job, error) {
+	parts, err := a.parts()
+	if err != nil {
+		return nil, err
+	}
+	claims, err := a.claims()
+	if err != nil {
+		return nil, err
+	}
+	done, err := a.doneSoFar()
+	if err != nil {
+		return nil, err
+	}
+	timers, err := a.timers()
+	if err != nil {
+		return nil, err
+	}
+	var out []job
+	onList := map[string]bool{}
+	for _, p := range parts {
+		onList[store.Fold(p.Name)] = true
+		j := job{work: work{p.Name, &p.Is}, done: stored(done, p.Name), on: on(claims, p.Name)}
+		for _, s := range machineWork {
+			if n := p.Is.Quantity - reached(j.done, s); n > 0 {
+				j.stage, j.count = s, n
+				break
+			}
+		}
+		if j.count > 0 {
+			j.dries = waitsFor(timers, p.Name, a.Now)
+			out = append(out, j)
+		}
+	}
+	for _, c := range claims {
+		if d := stored(done, c.Name); c.Is.Of == "" && !onList[store.Fold(c.Name)] && d.Quantity == 0 && reached(d, stageCoated) == 0 {
+			out = append(out, job{work: work{name: c.Name}, done: d, on: []book.Named[book.Claim]{c}, stage: stageFinished, count: 1, dries: waitsFor(timers, c.Name, a.Now)})
+		}
+	}
+	return out, nil
+}
+
+// waitsFor finds the glue-up that has to dry before work on something goes on.
+func waitsFor(timers []book.Named[book.Timer], name string, now time.Time) *book.Named[book.Timer] {
+	for _, t := range timers {
+		if !t.Is.Stopped && now.Before(t.Is.Workable) && slices.Equal(nameWords(t.Name), nameWords(name)) {
+			return &t
+		}
+	}
+	return nil
+}
+
+func answerLeft(a *Ask) Answer {
+	jobs, err := a.jobs()
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	about := ""
+	who := ""
+	if a.Has("who") {
+		problem := ""
+		if who, _, problem = a.person(); problem != "" {
+			return ask(problem)
+		}
+	}
+	if a.Word("name") != "" {
+		names, problem, ok := a.workNamed("")
+		if !ok {
+			if w, known := a.somebody(a.Word("name")); known {
+				who = w
+			} else if problem.open == nil || len(problem.open.Options) < 2 {
+				return a.notOnList()
+			} else {
+				return problem
+			}
+		} else {
+			about = a.Word("name")
+			jobs = slices.DeleteFunc(jobs, func(j job) bool {
+				return !slices.ContainsFunc(names, func(w work) bool { return store.Fold(w.name) == store.Fold(j.name) })
+			})
+		}
+	}
+	if a.Word("action") == "next" {
+		if who == "" {
+			who = a.Who
+		}
+		return a.nextFor(jobs, who)
+	}
+	if who != "" {
+		jobs = slices.DeleteFunc(jobs, func(j job) bool { return !isOn(j, who) })
+	}
+	return a.listLeft(jobs, about, who)
+}
+
+// somebody finds a person by the last word of what was taken for a part.
+func (a *Ask) somebody(words string) (string, bool) {
+	claims, err := a.claims()
+	for _, c := range claims {
+		if err == nil && store.Fold(c.Is.Who) == store.Fold(words) {
+			return c.Is.Who, true
+		}
+	}
+	found, err := a.Tx.Search(store.Query{Project: a.Project.ID, Who: words, Kinds: []string{store.Message}, Limit: 1})
+	if err != nil || len(found) == 0 {
+		return "", false
+	}
+	return found[0].Who, true
+}
+
+func (a *Ask) notOnList() Answer {
+	ans := say(shorten("Nothing is on the list for "+quoted(a.Word("name")), MaxHeadline), "“show the parts” lists what there is.")
+	ans.echo = true
+	return ans
+}
+
+func isOn(j job, who string) bool {
+	return slices.ContainsFunc(j.on, func(c book.Named[book.Claim]) bool {
+		return store.Fold(c.Is.Who) == store.Fold(who) || c.Is.Who == "both"
+	})
+}
+
+// listLeft lists what is left by part.
+func (a *Ask) listLeft(jobs []job, about, who string) Answer {
+	of := ""
+	if about != "" {
+		of = " of " + about
+	}
+	if who != "" {
+		of += " for " + who
+	}
+	if len(jobs) == 0 {
+		ans := say(shorten("Nothing is left"+of, MaxHeadline))
+		ans.echo = true
+		if parts, err := a.parts(); err == nil && len(parts) == 0 {
+			ans.Answer = "Nothing is left" + of + ": no parts are on the list yet"
+		}
+		ans.Values["left"] = 0
+		return ans
+	}
+	pieces := 0
+	heads := make([]string, len(jobs))
+	for i, j := range jobs {
+		pieces += j.count
+		heads[i] = j.short()
+	}
+	ans := say(shorten(fmt.Sprintf("Left%s: %s", of, strings.Join(heads, ", ")), MaxHeadline))
+	ans.echo = true
+	ans.Values["left"] = pieces
+	for _, j := range jobs {
+		ans.line("- " + a.jobLine(j))
+		ans.about(book.WhatPart, j.name)
+	}
+	ans.because("The list of parts less what was said to be done; the next stage of each in the order of the machines (common practice, no source).")
+	return ans
+}
+
+func (j job) short() string {
+	if j.part == nil {
+		return j.name
+	}
+	return fmt.Sprintf("%d × %s", j.count, j.name)
+}
+
+// jobLine says of one part what is next, how far it is, and who is on it.
+func (a *Ask) jobLine(j job) string {
+	text := j.name
+	if j.part != nil {
+		text = fmt.Sprintf("%s: %s, %d of %d", j.name, stageTasks[j.stage], j.count, j.part.Quantity)
+		var further []string
+		for _, s := range machineWork[slices.Index(machineWork, j.stage)+1:] {
+			if n := j.part.Quantity - reached(j.done, s); n != j.count && n > 0 {
+				further = append(further, fmt.Sprintf("%s %d", stageTasks[s], n))
+			}
+		}
+		if len(further) > 0 {
+			text += "; then " + strings.Join(further, ", ")
+		}
+		if j.done.Spoiled > 0 {
+			text += fmt.Sprintf(" (%d spoiled)", j.done.Spoiled)
+		}
+	}
+	if names := claimants(j.on); names != "" {
+		text += " – " + names
+	}
+	if j.dries != nil {
+		text += fmt.Sprintf(" – glued, wait until %s", a.clockText(j.dries.Is.Workable))
+	}
+	return text
+}
+
+func claimants(cs []book.Named[book.Claim]) string {
+	var out []string
+	for _, c := range cs {
+		text := c.Is.Who
+		if c.Is.Count > 0 {
+			text = fmt.Sprintf("%s %d", c.Is.Who, c.Is.Count)
+		}
+		out = append(out, text)
+	}
+	return strings.Join(out, ", ")
+}
+
+// nextJobs orders what somebody can do next: what that person is on comes first, then what nobody
+// is on; each in the order of the machines, so that one setting does for all, thick before thin
+// and long before short. What has to dry is left out.
+func nextJobs(jobs []job, who string) (mine, waiting []job) {
+	for _, j := range jobs {
+		switch {
+		case len(j.on) > 0 && !isOn(j, who):
+		case j.dries != nil:
+			waiting = append(waiting, j)
+		default:
+			mine = append(mine, j)
+		}
+	}
+	slices.SortStableFunc(mine, func(x, y job) int {
+		return cmp.Or(cmp.Compare(rank(x, who), rank(y, who)),
+			cmp.Compare(slices.Index(stageOrder, x.stage), slices.Index(stageOrder, y.stage)),
+			cmp.Compare(size(y, x.stage), size(x, x.stage)))
+	})
+	return mine, waiting
+}
+
+func rank(j job, who string) int {
+	if isOn(j, who) {
+		return 0
+	}
+	return 1
+}
+
+// size is what the pieces of a stage are ordered by.
+func size(j job, stage string) measure.Length {
+	if j.part == nil {
+		return 0
+	}
+	if stage == stageMachined {
+		return j.part.Thickness.Length()
+	}
+	return j.part.Length.Length()
+}
+
+// nextFor answers what somebody can do next, now.
+func (a *Ask) nextFor(jobs []job, who string) Answer {
+	mine, waiting := nextJobs(jobs, who)
+	free := a.clampsDue()
+	ans := say("")
+	ans.echo = true
+	switch {
+	case len(free) > 0:
+		ans.Answer = shorten(fmt.Sprintf("Next for %s: take %s out of the clamps", who, free[0].Name), MaxHeadline)
+	case len(mine) > 0:
+		ans.Answer = shorten(fmt.Sprintf("Next for %s: %s %s", who, stageTasks[mine[0].stage], mine[0].short()), MaxHeadline)
+	case len(waiting) > 0:
+		ans.Answer = shorten(fmt.Sprintf("Nothing to do for %s until %s is dry: %s", who, waiting[0].name, a.clockText(waiting[0].dries.Is.Workable)), MaxHeadline)
+	default:
+		ans.Answer = shorten("Nothing is left for "+who, MaxHeadline)
+	}
+	for _, t := range free {
+		ans.line(fmt.Sprintf("- %s: clamps can come off since %s", t.Name, a.clockText(t.Is.ClampsOff)))
+	}
+	for _, j := range mine[:min(len(mine), mostNext)] {
+		ans.line("- " + a.jobLine(j))
+		ans.about(book.WhatPart, j.name)
+	}
+	if more := len(mine) - mostNext; more > 0 {
+		ans.line(fmt.Sprintf("- and %d more; “what's left” lists all", more))
+	}
+	for _, j := range waiting {
+		ans.line("- waits: " + a.jobLine(j))
+	}
+	a.timeLeft(&ans)
+	ans.because("What " + who + " is on comes first, then what nobody is on; in the order of the machines, so that one setting does for all: rough crosscut, rip, face and thickness from thick to thin, final length, joints, glue, fit (common practice, no source).")
+	return ans
+}
+
+// mostNext is how many jobs are shown as next.
+const mostNext = 5
+
+// clampsDue lists the glue-ups of which the clamps can come off.
+func (a *Ask) clampsDue() (out []book.Named[book.Timer]) {
+	timers, err := a.timers()
+	if err != nil {
+		return nil
+	}
+	for _, t := range timers {
+		if ticking(t.Is, a.Now) && t.Is.TakenOff.IsZero() && !a.Now.Before(t.Is.ClampsOff) {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// timeLeft says how long the workshop is open yet today, where that is known, and what glue fits.
+func (a *Ask) timeLeft(ans *Answer) {
+	w, err := a.week()
+	if err != nil || w.Empty() {
+		return
+	}
+	win, ok := w.Next(a.Now)
+	if !ok || !win.Holds(a.Now) && win.From.YearDay() != a.Now.YearDay() {
+		if ok {
+			ans.line("Open next: " + a.windowText(win))
+		}
+		return
+	}
+	left, said := win.Left(a.Now)
+	if !said {
+		return
+	}
+	ans.Values["left_min"] = left.Minutes()
+	ans.Times["closes"] = win.To
+	ans.line(fmt.Sprintf("Time: %s until %s.", durationText(left), win.To.Format("15:04")))
+	if name, known := a.usualGlue(speech.Sentence{}); known {
+		a.fitsGlue(ans, name, w, win)
+	}
+}
+
+// fitsWork lists what the person can do next, below what else fits into an opening.
+func (a *Ask) fitsWork(ans *Answer) {
+	jobs, err := a.jobs()
+	if err != nil {
+		return
+	}
+	mine, _ := nextJobs(jobs, a.Who)
+	for _, j := range mine[:min(len(mine), mostNext)] {
+		ans.line("- next: " + a.jobLine(j))
+	}
+}
