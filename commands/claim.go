@@ -19,7 +19,7 @@ func claim() *Topic {
 		Form: speech.Form{
 			Name: "claim", Writes: true,
 			Cues: []speech.Cue{
-				{Weight: 6, Pattern: "i'll|we'll|he'll|she'll|i|we|gil|petra will|shall|can|could|would|also|just|then? take|takes|do|have|claim|handle|make|start the|my|both|all|some|half|those|these"},
+				{Weight: 6, Pattern: "i'll|we'll|he'll|she'll|i|we|gil|petra will|shall|can|could|would|also|just|then? take|takes|do|have|claim|handle|make|start|cut|plane|sand|rip the|my|both|all|some|half|those|these"},
 				{Weight: 6, Pattern: "i'll|we'll|he'll|she'll take|do|have|claim|handle|make|start|get|see"},
 				{Weight: 5, Pattern: "i|we|he|she|they|gil|petra =do|=does|=take|=takes|=claim|=claims the|my|both|all"},
 				{Weight: 5, Pattern: "i|we|he|she|they|gil|petra =do|=does|=take|=takes|=claim|=claims #"},
@@ -29,6 +29,12 @@ func claim() *Topic {
 				{Weight: 6, Pattern: "leave|give|hand|pass|put .. to|for|with me|him|her|gil|petra"},
 				{Weight: 6, Pattern: "put me|gil|petra|us down|on|for"},
 				{Weight: 5, Pattern: "is|are|goes|go for|to|with me|gil|petra"},
+				{Weight: 6, Pattern: "let me|us|gil|petra do|take|have|make|handle"},
+				{Weight: 6, Pattern: "ill|im|ive =take|=do|doing|=have|=make|on the|my|both|all|some"},
+				{Weight: 6, Pattern: ": =mine"},
+				{Weight: 6, Pattern: "^ whose"},
+				{Weight: 6, Pattern: "isn't|aren't|not|won't|can't|cannot|don't|longer doing|taking|making|=on|do|take|manage|make the|my|both|all|any"},
+				{Weight: 6, Pattern: "somebody|someone|anyone|anybody else take|takes|do|does|have|can|could|please"},
 				{Weight: 6, Pattern: "dibs|bagsy|bags|claim|claims|claimed|unclaim"},
 				{Weight: 7, Pattern: "who|who's|whos|whose|anyone|anybody|someone|nobody is|are|has|have|does|do|will|was|got|it|that? =on|=has|doing|=does|taking|=takes|=got|making|=have|with|turn|job"},
 				{Weight: 6, Pattern: "who's|whos|whose|who =on|=has|doing|taking|making|=got|is|job|does|takes"},
@@ -44,7 +50,7 @@ func claim() *Topic {
 				{Weight: -6, Pattern: "who did|measured|cut|glued|made|said|wrote|was|were|put|bought"},
 				{Weight: -6, Pattern: "did|yesterday|last|when|ago"},
 				{Weight: -9, Pattern: "note|remember|remind"},
-				{Weight: -9, Pattern: "#duration|hour longer|more|to"},
+				{Weight: -9, Pattern: "#duration longer|more|to"},
 				{Weight: -6, Pattern: "take|takes # off|from|kg|kilos"},
 				{Weight: -6, Pattern: "clamps|cramps|undo|scratch|settings|project|allowance|kerf"},
 				{Weight: -5, Pattern: "that|it|this back"},
@@ -72,6 +78,9 @@ func readClaim(r *speech.Reading) {
 		said[0].into(r.Request.Slots)
 		r.Word("action", said[0].action)
 		return
+	}
+	if len(said) == 0 && !r.Replying {
+		r.Question = &speech.Question{Text: "Who takes what? Say for instance “Gil takes the rails”, or ask “who's on the rails”."}
 	}
 	for _, c := range said {
 		it := speech.Request{Topic: r.Form.Name, Slots: map[string]speech.Slot{"action": {Word: c.action}}}
@@ -240,7 +249,7 @@ func (a *Ask) orTask(q *speech.Question, want, keep string) Answer {
 	r.Slots = maps.Clone(r.Slots)
 	r.Slots["task"] = speech.Slot{Word: "yes"}
 	ans := ask("")
-	ans.echo = true
+	ans.echo, ans.shy = true, len(q.Options) == 0
 	switch {
 	case strings.HasPrefix(q.Text, "Which"):
 		ans.open = q
@@ -275,7 +284,7 @@ func (a *Ask) someUnknown(asks []*Ask, first Answer) Answer {
 		r.Items[i].Slots["task"] = speech.Slot{Word: "yes"}
 	}
 	ans := ask(fmt.Sprintf("There is no part %s on the list. Shall I keep that as tasks of their own?", strings.Join(unknown, " or ")))
-	ans.echo = true
+	ans.echo, ans.shy = true, true
 	ans.open = &speech.Question{Text: ans.Question, Options: []speech.Option{{Label: "as tasks", Words: []string{"yes", "as a task", "keep it", "keep them"}, Request: r}}}
 	return ans
 }
@@ -435,7 +444,7 @@ func (a *Ask) whoIsOn() Answer {
 	if !ok {
 		if problem.open != nil && strings.HasSuffix(problem.Question, "nobody has said.") {
 			ans := say(shorten("Nobody has said who is on "+quoted(a.Word("name")), MaxHeadline), "There is no such part on the list either.")
-			ans.echo = true
+			ans.echo, ans.shy = true, true
 			return ans
 		}
 		return problem

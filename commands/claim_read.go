@@ -20,7 +20,7 @@ var clauses = regexp.MustCompile(`(?i)\s*(?:[,;.!?]+|\s(?:and|but|then|&|while)\
 const (
 	subject  = `(i|we|he|she|they|you|both of us|[\p{L}][\p{L}'-]*)`
 	helpers  = `(?:'ll|'m|'re|'s|'d|'ve| will| am| is| are| can| could| shall| should| would| want to| like to| wants to| going to| gonna| have to| has to| also| just| then| better)*`
-	onVerbs  = `(?:takes?|taking|do|does|doing|have|has|got|claims?|makes?|making|cuts?|cutting|handles?|handling|starts?(?: on| with)?|starting(?: on| with)?|works? on|working on|gets?|getting|sees? to|looks? after|on|planes?|planing|sands?|sanding)\b`
+	onVerbs  = `(?:takes?|taking|do|does|doing|have|has|got|claims?|makes?|making|cuts?|cutting|handles?|handling|starts?(?: on| with)?|starting(?: on| with)?|works? on|working on|gets?|getting|sees? to|looks? after|manages?|finish(?:es)?|rips?|ripping|on|planes?|planing|sands?|sanding)\b`
 	negation = `(?:can't|cannot|can not|won't|not|don't|do not|will not|isn't|couldn't|no longer)`
 )
 
@@ -32,12 +32,13 @@ var claimForms = []struct {
 	open      bool
 }{
 	{regexp.MustCompile(`(?i)^(?:who's|whos|who|whose|anyone|anybody|is anyone|is anybody|is someone|is somebody|has anyone|has anybody)` + helpers + ` (?:job is |turn is |` + onVerbs + `(?: doing| on| to do)?) ?(.*)$`), "ask", 0, 1, false},
-	{regexp.MustCompile(`(?i)^(?:who's|whos|who)(?: is| are| does| do)? (.*)$`), "ask", 0, 1, false},
+	{regexp.MustCompile(`(?i)^(?:who's|whos|whose|who)(?: is| are| does| do)? (.*)$`), "ask", 0, 1, false},
 	{regexp.MustCompile(`(?i)^what(?: am| is|'s| are| have| has|s) ` + subject + `(?: on| got| doing| taken| claimed)*$`), "ask", 1, 0, false},
 	{regexp.MustCompile(`(?i)^` + subject + helpers + ` ` + negation + helpers + ` ?` + onVerbs + ` (.+?)(?: after all| any ?more| now| myself| tonight| this week)*$`), "free", 0, 2, true},
 	{regexp.MustCompile(`(?i)^(?:` + subject + helpers + ` )?(?:giv(?:e|es|ing)|hand(?:s|ing)?|put(?:s|ting)?) (?:back|up) (.+)$`), "free", 0, 2, true},
 	{regexp.MustCompile(`(?i)^(?:` + subject + helpers + ` )?(?:giv(?:e|es|ing)|hand(?:s|ing)?|put(?:s|ting)?) (.+?) (?:back|up)$`), "free", 0, 2, false},
 	{regexp.MustCompile(`(?i)^(?:drop|cancel|remove|release)(?: my| gil's| petra's)? claim (?:on|to|for) (.+)$`), "free", 0, 1, true},
+	{regexp.MustCompile(`(?i)^(?:somebody|someone|anybody|anyone) else (?:can |could |please |to )*(?:takes?|do|does|have|has|make) (.+)$`), "free", 0, 1, true},
 	{regexp.MustCompile(`(?i)^(?:unclaim|release|let go of) (.+)$`), "free", 0, 1, true},
 	{regexp.MustCompile(`(?i)^take ` + subject + ` off (.+)$`), "free", 0, 2, true},
 	{regexp.MustCompile(`(?i)^(.+?) (?:is|are)(?: now)? (?:free|up for grabs)(?: again)?$`), "free", 0, 1, false},
@@ -53,14 +54,17 @@ var claimForms = []struct {
 
 // opening words of a clause that say nothing, and closing ones.
 var (
-	clauseOpens  = regexp.MustCompile(`(?i)^(?:(?:ok|okay|right|so|then|well|hi|hey|hello|no|yes|please|sorry|@?fettle)[ ,:]+)+`)
+	clauseOpens  = regexp.MustCompile(`(?i)^(?:(?:swap|can you|could you|would you|ok|okay|right|so|then|well|hi|hey|hello|no|yes|please|sorry|@?fettle)[ ,:]+)+`)
 	clauseCloses = regexp.MustCompile(`(?i)(?: (?:then|please|pls|now|tonight|today|tomorrow|too|as well|if you like|if that's ok|myself|first|next|for now|again|together|alone|instead))+$`)
 	articles     = regexp.MustCompile(`(?i)^(?:all |both )?(?:of )?(?:the|my|our|those|these) `)
 )
 
+// bareShort are short forms that were typed without their sign.
+var bareShort = regexp.MustCompile(`(?i)\bi(ll|m|ve)\b`)
+
 // claimsIn finds what a message says of who takes what.
 func claimsIn(text string) []claimSaid {
-	text = strings.NewReplacer("’", "'", "‘", "'").Replace(text)
+	text = bareShort.ReplaceAllString(strings.NewReplacer("’", "'", "‘", "'").Replace(text), "i'$1")
 	var out []claimSaid
 	var before []string // things named before it is said who takes them
 	for _, c := range clauses.Split(strings.TrimSpace(text), -1) {
@@ -102,7 +106,7 @@ func claimIn(c string) (claimSaid, bool) {
 			said.who = speaker(m[f.who])
 		}
 		if f.what > 0 {
-			said.what = strings.TrimSpace(articles.ReplaceAllString(strings.TrimSpace(m[f.what]), ""))
+			said.what = strings.Trim(articles.ReplaceAllString(strings.TrimSpace(m[f.what]), ""), " :-")
 		}
 		if f.action == "ask" && slices.Contains([]string{"what", "which", "on what", "doing what", "on which"}, strings.ToLower(said.what)) {
 			said.what = ""

@@ -75,10 +75,11 @@ func done() *Topic {
 				{Weight: 4, Pattern: "are|is run|cut on|in both|all|the"},
 				{Weight: 4, Pattern: "are|is in .. and|flush|flushed|off"},
 				{Weight: 4, Pattern: "=done|=finished with the|all|both|my"},
-				{Weight: 3, Pattern: "=done|=finished|=cut|=planed|=ready|=fitted $"},
+				{Weight: 3, Pattern: "=done|=cut|=ready|=made|=" + strings.ReplaceAll(stagePattern, "|", "|=") + " $"},
 				{Weight: -9, Pattern: "^ what|who|when|how|which|where|is|are|did|do|does|has|have|can|could|should|shall|will|any|anything|must|may|wot"},
 				{Weight: -9, Pattern: "?"},
-				{Weight: -9, Pattern: "note|remember|remind|fyi|i'll|we'll|going|if|when|then"},
+				{Weight: -20, Pattern: "would|could|should|might|may|can have|be|get"},
+				{Weight: -9, Pattern: "note|remember|remind|fyi|i'll|we'll|going|if|when|then|will|shall"},
 				{Weight: -7, Pattern: "clamps|cramps|clamp|epoxy|pva|polyurethane|glue"},
 				{Weight: -9, Pattern: "finished|done|planed|sanded|rough|sawn|finish size|sizes|length|width|thickness|thick|at|is|to #length|#size"},
 				{Weight: -6, Pattern: "#size"},
@@ -130,7 +131,9 @@ func answerDone(a *Ask) Answer {
 	state := map[string]book.Done{}
 	for _, one := range asks {
 		if one.Word("what") == "" && one.Word("how") != "spoiled" {
-			return ask("What is done with it: cut, planed, fitted, finished?")
+			ans := ask("What is done with it: cut, planed, fitted, finished?")
+			ans.shy = true
+			return ans
 		}
 		names, problem, ok := one.workNamed("Shall I keep it as a task that is done?")
 		if !ok && len(asks) > 1 {
@@ -222,6 +225,9 @@ func (a *Ask) further(ans *Answer, w work, d book.Done) (now book.Done, head str
 	if of, ok := a.Float("of"); ok && w.part != nil && int(of) != total {
 		return d, "", ask(fmt.Sprintf("The list has %d of %s, not %d. How many are %s?", total, w.name, int(of), a.Word("what"))), false
 	}
+	if a.Word("how") == "half" && total%2 != 0 {
+		return d, "", askFor("quantity", fmt.Sprintf("There are %d of %s: how many are %s?", total, w.name, a.Word("what"))), false
+	}
 	if d.Stages == nil {
 		d.Stages = map[string]int{}
 	}
@@ -259,6 +265,8 @@ func (a *Ask) countNow(was, count, total int, said bool) int {
 	switch a.Word("how") {
 	case "of":
 		return count
+	case "half":
+		return total / 2
 	case "more":
 		return was + count
 	case "last":

@@ -56,7 +56,7 @@ var spoils = set("spoiled spoilt ruined botched wrecked scrapped scrap snapped s
 var telling = set(`a an the this that these those i we i've we've he she they you have has had is are was were be been being just now then finally also already at last too to short narrow thin small
 	sorry oops damn all both every each rest remaining other others another more of out so far up off and but with my our at yet it's its for by made make making again needs need needing must got
 	one's them on done today tonight ok okay right yes hi hey petra's gil's half run length size final well completely nicely still needed having in flush please tomorrow must've long
-	thanks lot everything no nope wait actually meant mean say said it`)
+	thanks lot everything no nope wait actually meant mean say said it that's it's there's roughly about nearly`)
 
 var doneClauses = regexp.MustCompile(`(?i)\s*(?:[,;.!]+|\s(?:and|but|then|&|plus)\s)\s*`)
 
@@ -114,7 +114,7 @@ func doneClause(c string) doneSaid {
 	var name []string
 	for i, it := range s.Items {
 		if q := it.Q; q != nil {
-			if q.Kind == speech.KindLabel || q.Kind == measure.KindLength || q.Bare() && len(name) > 0 && i == len(s.Items)-1 {
+			if q.Kind == speech.KindLabel || q.Kind == measure.KindLength && !lost || q.Bare() && len(name) > 0 && i == len(s.Items)-1 {
 				name = append(name, s.Text[it.Start:it.End])
 			}
 			continue
@@ -164,6 +164,8 @@ func howMany(s speech.Sentence) (count, of *speech.Slot, how string) {
 		how = "last"
 	case s.Says("more|another|further|extra"):
 		how = "more"
+	case s.Says("half of?") && !s.Says("half an? hour"):
+		how = "half"
 	case s.Says("all|both|every|each|everything"):
 		how = "all"
 	}

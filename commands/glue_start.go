@@ -30,7 +30,7 @@ func readStart(r *speech.Reading) {
 		if it.Q == nil || !r.Free(i) || it.Q.High != nil || it.Q.Value == nil {
 			continue
 		}
-		since := r.Follows(i, "since") && it.Q.Bare() && it.Q.Integer
+		since := it.Q.Bare() && it.Q.Integer && (r.Follows(i, "since") || r.Follows(i, "at") && r.Says("morning|evening|afternoon|night|yesterday|o'clock"))
 		if it.Q.Kind != speech.KindClock && !since {
 			continue
 		}

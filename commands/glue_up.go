@@ -26,6 +26,10 @@ func glueUp() *Topic {
 				{Weight: 5, Pattern: "just|is|are|was|were|been|got|i've|we've|i|we now|all|both|just|also|have? =glued"},
 				{Weight: 6, Pattern: "^ =glued"},
 				{Weight: 4, Pattern: "=glued .. ago|now|too|also|since|with"},
+				{Weight: 4, Pattern: "=glued ,|.|:|-"},
+				{Weight: 3, Pattern: "=glued .. #temperature"},
+				{Weight: 5, Pattern: "=glued together|up? with"},
+				{Weight: 4, Pattern: "in|into|under the? clamps|cramps|press .. since|ago|now|epoxy|pva|polyurethane|pu|pur|resorcinol|uf|urea|d3|d4|hide|glue"},
 				{Weight: 5, Pattern: "=glued at|@|since #"},
 				{Weight: 6, Pattern: "went|are|is|put|been|was|were|now|go|goes|got in|into|under the? clamps|cramps|press|cauls|vice"},
 				{Weight: 6, Pattern: "clamped|cramped up? .. at|since|ago|now #?"},
@@ -94,7 +98,8 @@ func gluedThing(r *speech.Reading) string {
 	for i := from; i < to; i++ {
 		r.Claim(i)
 	}
-	return strings.Trim(r.Text[r.Items[from].Start:r.Items[to-1].End], " ,.:;!-")
+	name := strings.Trim(r.Text[r.Items[from].Start:r.Items[to-1].End], " ,.:;!-")
+	return strings.TrimSuffix(strings.TrimSuffix(name, "'s"), "’s")
 }
 
 // ofName says whether an item can be part of what a thing is called.

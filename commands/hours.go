@@ -50,7 +50,12 @@ func hoursCues() []speech.Cue {
 		{Weight: 6, Pattern: "what|how much? can|could|do we|i .. get done|finished|made|through|into|in"},
 		{Weight: 3, Pattern: "what .. can|could|do .. get done .. " + dayNames + "|tonight|today|tomorrow"},
 		{Weight: 8, Pattern: "time|long .. enough|for|to .. glue .. tonight|today|" + dayNames},
-		{Weight: 9, Pattern: "latest|last|how late .. glue|clamp|clamps|spread|start"},
+		{Weight: 9, Pattern: "latest|last .. glue|clamp|clamps|spread|start"},
+		{Weight: 9, Pattern: "how late .. glue|clamp|clamps|spread|start"},
+		{Weight: 9, Pattern: "until|till|by when .. glue|clamp|spread"},
+		{Weight: 8, Pattern: "can|could|may|should|shall we|i|you .. glue|clamp .. tonight|today|tomorrow|before|" + dayNames},
+		{Weight: 4, Pattern: "session|slot|extra|only .. tomorrow|today|tonight|" + dayNames},
+		{Weight: 4, Pattern: "this|next|tomorrow|tonight|today " + dayNames + "? only? till|until|from|to #"},
 		{Weight: 9, Pattern: "when .. latest|last .. glue|clamp|start"},
 		{Weight: 9, Pattern: "glue|glued|clamps|clamped|clamp|off|out .. before we|it|the|closing|close|shut .. close|go|leave|home|shut|lock|up|out|time"},
 		{Weight: 6, Pattern: "how long have|do|are we|i got|left|in .. tonight|today|until|till|before"},
@@ -59,7 +64,8 @@ func hoursCues() []speech.Cue {
 		{Weight: 4, Pattern: "we|we're|i'm .. staying|finishing|stopping|in|leaving .. till|until|at|from #"},
 		{Weight: 3, Pattern: dayNames + " # to|till|until|til|- #"},
 		{Weight: 3, Pattern: dayNames + " .. #clock to|till|until|til|- #"},
-		{Weight: -9, Pattern: "clamps|cramps|clamp|glue|glued since|went|at|come|off|out #?"},
+		{Weight: -9, Pattern: "clamps|cramps|clamp|glue|glued since|went|at #?"},
+		{Weight: -6, Pattern: "^ clamps|cramps"},
 		{Weight: -6, Pattern: "who|did|measured|happened|log|note|remember|remind"},
 		{Weight: -6, Pattern: "see|away|holiday|party|train|dentist|doctor|delivery|deliver|market|pub|shops|merchant|yard you?"},
 		{Weight: -6, Pattern: "#length"},
@@ -106,7 +112,7 @@ func answerHours(a *Ask) Answer {
 	}
 	asked := s.Says("what|which|anything|much|job|jobs .. fits|fit|squeeze") || s.Says("what|how much? can|could|do we|i .. get|do")
 	switch {
-	case s.Says("latest|last|late .. glue|clamp|clamps|spread|start") || s.Says("before|until we|it|the|closing|close|shut"):
+	case s.Says("latest|last|late .. glue|clamp|clamps|spread|start") || s.Says("until|till|by when .. glue|clamp|spread") || s.Says("can|could|may|should|shall we|i|you .. glue|clamp") || s.Says("before|until we|it|the|closing|close|shut"):
 		return a.latestGlue(s, w)
 	case asked || s.Says("how much|long time?") || s.Says("time enough|for|to"):
 		return a.whatFits(s, w)
@@ -290,7 +296,7 @@ func (a *Ask) showHours(s speech.Sentence, w hours.Week) Answer {
 	if w.Empty() {
 		return a.noHours()
 	}
-	if s.Says("what|which|whats|what's|show|list|our|opening|^ days|hours|times") && !s.Says("next|today|tonight|tomorrow") && s.Says("days|hours|times|week") || s.Says("^ hours|times $") {
+	if len(readHours(s).days) == 0 && s.Says("what|which|whats|what's|show|list|our|opening|^ days|hours|times") && !s.Says("next|today|tonight|tomorrow") && s.Says("days|hours|times|week") || s.Says("^ hours|times $") {
 		ans := say(shorten("Open "+weekText(w), MaxHeadline))
 		exceptions(&ans, w, a.Now)
 		return ans

@@ -25,6 +25,9 @@ func left() *Topic {
 				{Weight: 7, Pattern: "what|what's|whats|wot is|are|do|does|should|shall|can|could? i|we|gil|petra|the|my|up|do|coming? =next"},
 				{Weight: 7, Pattern: "=next for|job|jobs|task|up|please|step me|us|gil|petra|him|her|?"},
 				{Weight: 5, Pattern: "^ =next $"},
+				{Weight: 7, Pattern: "what|what's|which|anything .. need|needs|wants doing|making|cutting|planing|finishing"},
+				{Weight: 5, Pattern: "^ and? what now $"},
+				{Weight: 24, Pattern: "what .. can|could|should i|we =do|make|start while|until|till|meanwhile"},
 				{Weight: 7, Pattern: "what|what's|which|anything .. =still|yet|need|needs|missing|open|to to|open|be|do|done|make|made|cut|missing"},
 				{Weight: 7, Pattern: "how many|much .. =still|left|remain|remaining|open|more|to to|do|open|go|make|cut|on|for|?"},
 				{Weight: 6, Pattern: "how many|much .. to|left do|go|make|cut|plane"},
@@ -64,7 +67,7 @@ func left() *Topic {
 var leftWords = set(`what what's whats wot how many much which anything something left to do too for the a an of on in is are aren't arent isn't isnt still open outstanding remaining remains yet need needs missing
 	be done make made cut plane planed next up coming job jobs task tasks i me my we us our can could should shall must does have has been haven't havent not go any please pls tonight today now then more 2 parts part pieces piece
 	bits things all everything finished fitted whatever lot start starting work stands stand things with where at so far along got getting nearly there it that tell show list step undone unfinished todo and or teh still's
-	am i'm s whole altogether total just need give hi hello hey fettle`)
+	am i'm s whole altogether total just need give hi hello hey fettle doing making while until till meanwhile glue dries dry dried drying list lists`)
 
 func readLeft(r *speech.Reading) {
 	if r.Says("=next") || r.Says("should|shall|must|can|could i|we .. do|start|make|work") {
@@ -220,7 +223,7 @@ func (a *Ask) somebody(words string) (string, bool) {
 
 func (a *Ask) notOnList() Answer {
 	ans := say(shorten("Nothing is on the list for "+quoted(a.Word("name")), MaxHeadline), "“show the parts” lists what there is.")
-	ans.echo = true
+	ans.echo, ans.shy = true, true
 	return ans
 }
 
@@ -246,6 +249,7 @@ func (a *Ask) listLeft(jobs []job, about, who string) Answer {
 			ans.Answer = "Nothing is left" + of + ": no parts are on the list yet"
 		}
 		ans.Values["left"] = 0
+		ans.because("0 pieces: the list of parts less what was said to be done, as you said it.")
 		return ans
 	}
 	pieces := 0
@@ -261,7 +265,7 @@ func (a *Ask) listLeft(jobs []job, about, who string) Answer {
 		ans.line("- " + a.jobLine(j))
 		ans.about(book.WhatPart, j.name)
 	}
-	ans.because("The list of parts less what was said to be done; the next stage of each in the order of the machines (common practice, no source).")
+	ans.because(fmt.Sprintf("%d pieces of %d parts and tasks: the list less what was said to be done, as you said it; the next stage of each in the order of the machines (common practice, no source).", pieces, len(jobs)))
 	return ans
 }
 

@@ -24,7 +24,7 @@ func timers() *Topic {
 				{Weight: 5, Pattern: "timer|timers"},
 				{Weight: 9, Pattern: "what|what's|whats|which|anything|wot|something .. in|under the|our? clamps|cramps|press"},
 				{Weight: 8, Pattern: "^ is|are|has|does .. =still|in|be|ready|dry|cured|set|hard|safe in|to|yet|now|already|clamps|cramps|? .. ?"},
-				{Weight: 9, Pattern: "^ is|are .. ready|dry|set|hard|cured|done|off|sandable|safe yet|now|already|to|?"},
+				{Weight: 9, Pattern: "^ is|are .. ready|dry|set|hard|cured|off|sandable|safe yet|now|already|to|?"},
 				{Weight: 7, Pattern: "when can|could|may|do|should|is|will|are|does i|we|bow|the|it|that|they|you|gil|petra .. sand|sanding|plane|planing|work|unclamp|out|off|machine|varnish|ready|dry|cured|hard|load|handle|move"},
 				{Weight: 7, Pattern: "can|may|could i|we .. sand|sanding|plane|planing|unclamp|machine|load|off|out .. now|yet|already|?"},
 				{Weight: 8, Pattern: "when do|does|can|will|should|are|is .. clamps|cramps|clamp .. off|out|go|free|come"},
@@ -35,13 +35,18 @@ func timers() *Topic {
 				{Weight: 6, Pattern: "can|when|may .. come|take|get|go|comes|goes .. off|out"},
 				{Weight: 7, Pattern: "stop|cancel|kill|end|delete|forget|clear|drop the|that|a|this|my|all .. timer|timers"},
 				{Weight: 7, Pattern: "give|leave|keep|allow|let .. another|more|longer|extra"},
-				{Weight: 6, Pattern: "another|extra|longer #duration|hour|minutes|half"},
+				{Weight: 6, Pattern: "another|extra|longer hour|minutes|half"},
+				{Weight: 6, Pattern: "another|extra|longer #duration"},
+				{Weight: 7, Pattern: "extend|prolong"},
+				{Weight: 8, Pattern: "what|what's|whats|anything|which .. =clamped"},
+				{Weight: 7, Pattern: "^ has|have|did .. gone|set|cured|dried|hardened off? yet|?"},
+				{Weight: 7, Pattern: "^ how? much? time left|remaining on|for"},
 				{Weight: 6, Pattern: "another|extra hour|minutes|half|quarter for|on|to"},
 				{Weight: 6, Pattern: "#duration longer|more|extra for|in|on|please?"},
 				{Weight: 6, Pattern: "leave|keep .. in|clamped|clamps|on till|until"},
 				{Weight: 6, Pattern: "^ i've|i|we|we've|just|have|finally? =just? =took|taken|pulled|got|taking|unclamped .. " + offWords},
 				{Weight: 6, Pattern: "^ take .. " + offWords + " of|from? the? clamps|cramps"},
-				{Weight: 6, Pattern: "clamps|cramps are|off|were|came|come|is|have .. off|bow|the|come|gone"},
+				{Weight: 6, Pattern: "clamps|cramps are|came|come|have .. =off|=out"},
 				{Weight: 6, Pattern: "^ clamps|cramps off|out"},
 				{Weight: 6, Pattern: "out|off|free of|from the? clamps|cramps"},
 				{Weight: 5, Pattern: "unclamped|uncramped"},
@@ -92,7 +97,10 @@ func readTimers(r *speech.Reading) {
 	switch {
 	case !asks && r.Says("stop|cancel|kill|end|delete|forget|clear|drop|no .. timer|timers"):
 		r.Word("action", "stop")
-	case !asks && (r.Says("another|longer|extra|more") || r.Says("give|leave|keep|allow|let")):
+		if r.Says("all|every|everything") {
+			r.Word("all", "yes")
+		}
+	case !asks && (r.Says("another|longer|extra|more|extend|prolong") || r.Says("give|leave|keep|allow|let")):
 		r.Word("action", "extend")
 		readLonger(r, more)
 	case !asks && (r.Says("took|taken|pulled|taking|take|got|clamps|cramps|is|are|came|come .. "+offWords) || r.Says("unclamped|uncramped") || r.Says("^ "+offWords)):
@@ -140,7 +148,7 @@ func readLonger(r *speech.Reading, more int) {
 var asking = strings.Fields(`what what's whats when how long much can could may should do does is are will which anything still left ready yet sand sanding plane planing work machine unclamp come
 	take took taken taking pulled off out free cured hard dry set load full strength more another longer extra give leave keep allow let stop cancel kill end delete forget clear drop show list
 	until till before or again them they anybody who go time cure open assembly close remaining any things thing currently moment safe handle move wait must yes thanks extend come comes came released unclamped running everything start begin
-	glueup's clamp's scrape trim varnish rout worked workable loaded stress finish press`)
+	coming going getting extend extended prolong needs wants gone dried hardened remaining by scrape trim varnish rout worked workable loaded stress finish press`)
 
 // timerNamed gives what a message about timers says of a glue-up's name.
 func timerNamed(r *speech.Reading) string {
@@ -149,7 +157,7 @@ func timerNamed(r *speech.Reading) string {
 		if it.Q == nil && slices.Contains(asking, it.Text) || !ofName(r, i) && it.Q == nil {
 			continue
 		}
-		if it.Q != nil && (len(words) == 0 || !ofName(r, i)) {
+		if it.Q != nil && (len(words) == 0 || !r.Free(i) || !ofName(r, i)) {
 			continue
 		}
 		words = append(words, r.Text[it.Start:it.End])
@@ -237,9 +245,15 @@ func (a *Ask) noTimer(all, live []book.Named[book.Timer]) Answer {
 	if asked == "" {
 		asked = a.Word("adhesive")
 	}
-	if a.Word("action") == "" && len(live) == 0 {
-		ans := say(shorten("No timer is running for "+asked, MaxHeadline), "“"+"bow 1 was just glued with epoxy, 18 degrees"+"” starts one.")
+	if a.Word("action") == "" {
+		ans := say(shorten("No timer is running for "+asked, MaxHeadline))
 		ans.echo = true
+		for _, t := range live {
+			ans.line("- " + a.timerLine(t))
+		}
+		if len(live) == 0 {
+			ans.line("“bow 1 was just glued with epoxy, 18 degrees” starts one.")
+		}
 		return ans
 	}
 	if len(live) == 0 {
@@ -280,13 +294,17 @@ func (a *Ask) one(found []book.Named[book.Timer], do func(book.Named[book.Timer]
 }
 
 func (a *Ask) stopTimers(found []book.Named[book.Timer]) Answer {
-	if len(found) > 1 && !strings.Contains(strings.ToLower(a.Request.Word("name")), "all") {
+	if len(found) > 1 && a.Word("all") == "" {
 		return a.one(found, func(t book.Named[book.Timer]) Answer { return a.stopTimers([]book.Named[book.Timer]{t}) })
 	}
 	if len(found) == 0 {
 		return say("No timer is running")
 	}
-	ans := say(shorten(fmt.Sprintf("Stopped the timer of %s: I call nothing out", found[0].Name), MaxHeadline))
+	names := make([]string, len(found))
+	for i, t := range found {
+		names[i] = t.Name
+	}
+	ans := say(shorten(fmt.Sprintf("Stopped the timer of %s: I call nothing out", strings.Join(names, ", ")), MaxHeadline))
 	ans.echo = true
 	for _, t := range found {
 		t.Is.Stopped = true

@@ -212,7 +212,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	if err := h.cautionOnce(&ans); err != nil {
 		return err
 	}
-	h.Sure = h.Sure && !topic.Shy
+	h.Sure = h.Sure && !topic.Shy && !ans.shy
 	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
 	if topic.Restates && h.Answer.Question == "" {
 		h.Answer.Text = wording(h.Answer, "")
