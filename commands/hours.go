@@ -60,6 +60,7 @@ func hoursCues() []speech.Cue {
 		{Weight: 9, Pattern: "glue|glued|clamps|clamped|clamp|off|out .. before we|it|the|closing|close|shut .. close|go|leave|home|shut|lock|up|out|time"},
 		{Weight: 6, Pattern: "how long have|do|are we|i got|left|in .. tonight|today|until|till|before"},
 		{Weight: 6, Pattern: "how much time is|do|have|there|left .. tonight|today|close|" + dayNames},
+		{Weight: 5, Pattern: "staying|stopping|finishing till|until|at|from #"},
 		{Weight: 4, Pattern: "stay|staying|finish|finishing|stop|stopping|close|closing|till|until|leave|leaving .. #clock"},
 		{Weight: 4, Pattern: "we|we're|i'm .. staying|finishing|stopping|in|leaving .. till|until|at|from #"},
 		{Weight: 3, Pattern: dayNames + " # to|till|until|til|- #"},

@@ -244,10 +244,13 @@ func (r *hoursReader) begin(t halfTime, half, text string) hours.Clock {
 // both decides the half of the day of an opening time by the closing time as well.
 func (r *hoursReader) both(from, to halfTime, half, text string) hours.Clock {
 	early, late := from.at, from.at%noon+noon
+	if to.exact && to.at == 0 {
+		to.at = hours.Midnight
+	}
 	switch {
 	case from.exact, half == "am":
 		return early
-	case to.exact && to.at <= late, half == "pm" && to.at%noon+noon <= late:
+	case to.exact && to.at <= late, half == "pm" && !to.exact && to.at%noon+noon <= late:
 		return early // 9 to 5 pm
 	case to.exact && to.at <= early, to.exact && late < to.at && early < 7*60, half == "pm":
 		return late
