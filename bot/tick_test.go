@@ -188,6 +188,57 @@ func TestAGlueUpIsTakenBackAfterACall(t *testing.T) {
 	c.wants(c.say("Petra", "what's in the clamps"), "Nothing")
 }
 
+// An edited message starts its timer anew, also after a call.
+func TestAnEditedGlueUpHasOneTimer(t *testing.T) {
+	c := clockedDesk(t)
+	c.say("Petra", sheet)
+	m := bot.Message{Key: "test:edited", Place: "test:hut", Project: "hut", WhoKey: "gil", Who: "Gil", At: c.now, Direct: true,
+		Text: "glued bow 1 with epoxy five minutes ago, 20 degrees"}
+	if err := c.desk.Hear(context.Background(), m); err != nil {
+		t.Fatal(err)
+	}
+	c.wants(c.sent(), "from 11:55", "clamps off 12:55")
+	c.wants(c.at(10*time.Minute), "closed up by 12:15")
+	m.Text = "glued bow 1 with epoxy fifteen minutes ago, 20 degrees"
+	if err := c.desk.Amend(context.Background(), m); err != nil {
+		t.Fatal(err)
+	}
+	c.wants(c.sent(), "from 11:45", "clamps off 12:45", "amended")
+	c.wants(c.say("Petra", "timers"), "Bow 1: clamps off 12:45")
+	c.wants(c.at(45*time.Minute), "clamps can come off")
+	c.wants(c.at(55 * time.Minute))
+}
+
+// What was told of at a terminal stands in the log when it is due, and waits for nobody.
+func TestATerminalIsNotCalled(t *testing.T) {
+	c := clockedDesk(t)
+	for i, text := range []string{sheet, "just glued bow 1 with epoxy, 20 degrees"} {
+		_, err := c.desk.Reply(context.Background(), bot.Message{Key: fmt.Sprintf("terminal:%d", i), Place: "terminal:hut", Project: "hut", WhoKey: "gil", Who: "Gil", Text: text, At: c.now, Direct: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	c.wants(c.at(time.Hour))
+	waiting, err := c.desk.Pending(context.Background(), "")
+	if err != nil || len(waiting) != 0 {
+		t.Errorf("%d answers wait for ever, %v", len(waiting), err)
+	}
+	err = c.db.Read(context.Background(), func(tx *store.Tx) error {
+		p, err := tx.Project("hut")
+		if err != nil {
+			return err
+		}
+		found, err := tx.Search(store.Query{Project: p.ID, Kinds: []string{store.Answer}, Topic: "timers", Limit: 5})
+		if len(found) != 1 {
+			t.Errorf("the log has %d calls, want 1", len(found))
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
 // A glue-up that is told of afterwards calls out only what is still to come.
 func TestWhatWasPastWhenToldIsNotCalled(t *testing.T) {
 	c := clockedDesk(t)

@@ -3,6 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"fmt"
+	"maps"
 	"strings"
 	"time"
 
@@ -44,6 +45,10 @@ func Due(tx *store.Tx, now time.Time) (calls []Call, broken []error, err error) 
 	if err != nil {
 		return nil, nil, fmt.Errorf("look for what is due: %w", err)
 	}
+	before, err := calledBefore(tx)
+	if err != nil {
+		return nil, nil, err
+	}
 	for _, o := range timers {
 		var t book.Timer
 		if err := json.Unmarshal(o.Data, &t); err != nil {
@@ -53,26 +58,41 @@ func Due(tx *store.Tx, now time.Time) (calls []Call, broken []error, err error) 
 		if t.Stopped || t.Place == "" {
 			continue
 		}
-		call, any, err := due(tx, o.Project, o.Name, t, now)
-		if err != nil {
-			return nil, broken, err
-		}
-		if any {
-			calls = append(calls, call)
+		if c, any := due(before[keyOf(o)], o, t, now); any {
+			calls = append(calls, c)
 		}
 	}
 	return calls, broken, nil
 }
 
-func due(tx *store.Tx, project int64, name string, t book.Timer, now time.Time) (Call, bool, error) {
-	before, _, err := book.One[book.Called](tx, project, book.WhatCalled, name)
+// timerKey tells the glue-ups of all projects apart.
+type timerKey struct {
+	project int64
+	name    string
+}
+
+func keyOf(o store.Owned) timerKey { return timerKey{o.Project, store.Fold(o.Name)} }
+
+// calledBefore reads what was called out of all glue-ups.
+func calledBefore(tx *store.Tx) (map[timerKey]book.Called, error) {
+	all, err := tx.ThingsEverywhere(book.WhatCalled)
 	if err != nil {
-		return Call{}, false, fmt.Errorf("look for what was called out: %w", err)
+		return nil, fmt.Errorf("look for what was called out: %w", err)
 	}
+	out := make(map[timerKey]book.Called, len(all))
+	for _, o := range all {
+		var c book.Called
+		if err := json.Unmarshal(o.Data, &c); err != nil {
+			return nil, fmt.Errorf("read what was called out of %q: %w", o.Name, err)
+		}
+		out[keyOf(o)] = c
+	}
+	return out, nil
+}
+
+func due(before book.Called, o store.Owned, t book.Timer, now time.Time) (Call, bool) {
 	called := book.Called{}
-	for m, at := range before.Is {
-		called[m] = at
-	}
+	maps.Copy(called, before)
 	var moments []string
 	for _, m := range book.Moments() {
 		if t.Called[m] || callAt(t, m).After(now) || called[m].Equal(t.At(m)) || m == book.ClampsOff && !t.TakenOff.IsZero() {
@@ -82,12 +102,10 @@ func due(tx *store.Tx, project int64, name string, t book.Timer, now time.Time) 
 		called[m] = t.At(m)
 	}
 	if len(moments) == 0 {
-		return Call{}, false, nil
+		return Call{}, false
 	}
-	c := Call{Project: project, Place: t.Place, name: name, called: called}
 	a := &Ask{Now: now}
-	c.Answer = a.callOut(name, t, moments)
-	return c, true, nil
+	return Call{Project: o.Project, Place: t.Place, Answer: a.callOut(o.Name, t, moments), name: o.Name, called: called}, true
 }
 
 // callOut words a call: the last of the moments that are due, and those that went by before it
