@@ -173,122 +173,6 @@ func (a *Ask) takes(asks ...*Ask) Answer {
 	return ans
 }
 
-// work is a part or a task that people may be on.
-type work struct {
-	name string
-	part *book.Part // nil: a task that is no part
-}
-
-// workNamed finds the parts or the task that a request names. What is neither on the list nor a
-// task already is asked about, and may be kept as a task.
-func (a *Ask) workNamed(keep string) (names []work, problem Answer, ok bool) {
-	want := a.Word("name")
-	if want == "" {
-		return nil, askFor("name", "What is that about? Name a part or a task."), false
-	}
-	if task, found, err := a.task(want); err != nil {
-		return nil, ask(store.Sentence(err)), false
-	} else if found || a.Word("task") != "" {
-		if !found {
-			task = want
-		}
-		return []work{{name: task}}, problem, true
-	}
-	parts, q, err := a.findParts(want)
-	switch {
-	case err != nil:
-		return nil, ask(store.Sentence(err)), false
-	case q != nil:
-		return nil, a.orTask(q, want, keep), false
-	}
-	for _, p := range parts {
-		names = append(names, work{name: p.Name, part: &p.Is})
-	}
-	return names, problem, true
-}
-
-// task finds a task that is no part by its name: one that somebody is on, or that was done.
-func (a *Ask) task(want string) (string, bool, error) {
-	parts, err := a.parts()
-	if err != nil {
-		return "", false, err
-	}
-	onList := map[string]bool{}
-	for _, p := range parts {
-		onList[store.Fold(p.Name)] = true
-	}
-	claims, err := a.claims()
-	if err != nil {
-		return "", false, err
-	}
-	done, err := a.doneSoFar()
-	if err != nil {
-		return "", false, err
-	}
-	var tasks []string
-	for _, c := range claims {
-		if c.Is.Of == "" {
-			tasks = append(tasks, c.Name)
-		}
-	}
-	for _, d := range done {
-		tasks = append(tasks, d.Name)
-	}
-	words := nameWords(want)
-	for _, t := range tasks {
-		if !onList[store.Fold(t)] && slices.Equal(nameWords(t), words) {
-			return t, true, nil
-		}
-	}
-	return "", false, nil
-}
-
-// orTask offers to keep what is no part as a task, beside the parts that it may be.
-func (a *Ask) orTask(q *speech.Question, want, keep string) Answer {
-	r := a.Request
-	r.Slots = maps.Clone(r.Slots)
-	r.Slots["task"] = speech.Slot{Word: "yes"}
-	ans := ask("")
-	ans.echo, ans.shy = true, len(q.Options) == 0
-	switch {
-	case strings.HasPrefix(q.Text, "Which"):
-		ans.open = q
-	case len(q.Options) == 0:
-		text := fmt.Sprintf("There is no part %s on the list. %s", quoted(want), keep)
-		ans.open = &speech.Question{Text: text, Need: "name", Options: []speech.Option{{Label: "as a task", Words: []string{"yes", "task", "keep it", "please"}, Request: r}}}
-	default:
-		options := append(slices.Clone(q.Options), speech.Option{Label: "keep it as a task", Words: []string{"task", "as a task"}, Request: r})
-		ans.open = speech.Choice(fmt.Sprintf("There is no part %s on the list. Do you mean one of these?", quoted(want)), options...)
-		ans.open.Need = "name"
-	}
-	ans.Question = ans.open.Text
-	return ans
-}
-
-// someUnknown asks about the things of a message that are not on the list, all at once.
-func (a *Ask) someUnknown(asks []*Ask, first Answer) Answer {
-	r := a.Request
-	r.Items = slices.Clone(r.Items)
-	var unknown []string
-	for i, one := range asks {
-		_, problem, ok := one.workNamed("")
-		switch {
-		case ok:
-			continue
-		case problem.open == nil || len(problem.open.Options) != 1:
-			first.open = nil
-			return first
-		}
-		unknown = append(unknown, quoted(one.Word("name")))
-		r.Items[i].Slots = maps.Clone(r.Items[i].Slots)
-		r.Items[i].Slots["task"] = speech.Slot{Word: "yes"}
-	}
-	ans := ask(fmt.Sprintf("There is no part %s on the list. Shall I keep that as tasks of their own?", strings.Join(unknown, " or ")))
-	ans.echo, ans.shy = true, true
-	ans.open = &speech.Question{Text: ans.Question, Options: []speech.Option{{Label: "as tasks", Words: []string{"yes", "as a task", "keep it", "keep them"}, Request: r}}}
-	return ans
-}
-
 // person gives who takes it, as that person is known here.
 func (a *Ask) person() (who, key, problem string) {
 	switch w := strings.ToLower(a.Word("who")); w {
@@ -313,16 +197,6 @@ func (a *Ask) known(name string) (who, key string) {
 		return capital(name), ""
 	}
 	return found[0].Who, found[0].WhoKey
-}
-
-// on lists the claims on a part or a task.
-func on(claims []book.Named[book.Claim], name string) (out []book.Named[book.Claim]) {
-	for _, c := range claims {
-		if store.Fold(c.Name) == store.Fold(name) || store.Fold(c.Is.Of) == store.Fold(name) {
-			out = append(out, c)
-		}
-	}
-	return out
 }
 
 // take puts somebody on parts or a task. What somebody else is on is asked about first, unless
@@ -395,18 +269,6 @@ func (a *Ask) taken(w work, others []book.Named[book.Claim], some bool, count in
 	return ans, true
 }
 
-func listed(names []work) string {
-	var out []string
-	for _, w := range names {
-		text := w.name
-		if w.part != nil && w.part.Quantity > 1 {
-			text = fmt.Sprintf("%d × %s", w.part.Quantity, w.name)
-		}
-		out = append(out, text)
-	}
-	return strings.Join(out, ", ")
-}
-
 // giveBack frees parts or a task.
 func (a *Ask) giveBack(ans *Answer, names []work, claims []book.Named[book.Claim]) (head string, now []book.Named[book.Claim]) {
 	freed := 0
@@ -422,99 +284,4 @@ func (a *Ask) giveBack(ans *Answer, names []work, claims []book.Named[book.Claim
 		return "Nobody was on " + listed(names), claims
 	}
 	return "Free again: " + listed(names), claims
-}
-
-// whoIsOn answers who is on what.
-func (a *Ask) whoIsOn() Answer {
-	claims, err := a.claims()
-	if err != nil {
-		return ask(store.Sentence(err))
-	}
-	if w := a.Word("who"); w != "" && a.Word("name") == "" {
-		who, _, problem := a.person()
-		if problem != "" {
-			return ask(problem)
-		}
-		return a.onList(who+" is on", slices.DeleteFunc(claims, func(c book.Named[book.Claim]) bool { return store.Fold(c.Is.Who) != store.Fold(who) }))
-	}
-	if a.Word("name") == "" {
-		return a.onList("On it", claims)
-	}
-	names, problem, ok := a.workNamed("Who is on it nobody has said.")
-	if !ok {
-		if problem.open != nil && strings.HasSuffix(problem.Question, "nobody has said.") {
-			ans := say(shorten("Nobody has said who is on "+quoted(a.Word("name")), MaxHeadline), "There is no such part on the list either.")
-			ans.echo, ans.shy = true, true
-			return ans
-		}
-		return problem
-	}
-	var found []book.Named[book.Claim]
-	var free []string
-	for _, w := range names {
-		c := on(claims, w.name)
-		found = append(found, c...)
-		if len(c) == 0 {
-			free = append(free, w.name)
-		}
-	}
-	if len(found) == 0 {
-		ans := say(shorten("Nobody is on "+listed(names)+" yet", MaxHeadline), "“I'll take it” changes that.")
-		ans.echo = true
-		for _, w := range names {
-			ans.about(book.WhatPart, w.name)
-		}
-		return ans
-	}
-	ans := a.onList("", found)
-	if len(free) > 0 {
-		ans.line("- free: " + strings.Join(free, ", "))
-	}
-	for _, w := range names {
-		ans.about(book.WhatPart, w.name)
-	}
-	return ans
-}
-
-// onList lists claims by person.
-func (a *Ask) onList(head string, claims []book.Named[book.Claim]) Answer {
-	if len(claims) == 0 {
-		if head == "On it" || head == "" {
-			return say("Nobody is on anything yet")
-		}
-		ans := say(shorten(head+" nothing yet", MaxHeadline))
-		ans.echo = true
-		return ans
-	}
-	var order []string
-	by := map[string][]string{}
-	for _, c := range claims {
-		name := c.Name
-		if c.Is.Of != "" {
-			name = fmt.Sprintf("%d of %s", c.Is.Count, c.Is.Of)
-		}
-		if by[c.Is.Who] == nil {
-			order = append(order, c.Is.Who)
-		}
-		by[c.Is.Who] = append(by[c.Is.Who], name)
-	}
-	var heads []string
-	for _, who := range order {
-		heads = append(heads, who+": "+strings.Join(by[who], ", "))
-	}
-	ans := say(shorten(strings.Join(heads, "; "), MaxHeadline))
-	ans.echo = true
-	if strings.HasSuffix(ans.Answer, "…") {
-		for _, h := range heads {
-			ans.line("- " + h)
-		}
-	}
-	for _, c := range claims {
-		name := c.Name
-		if c.Is.Of != "" {
-			name = c.Is.Of
-		}
-		ans.about(book.WhatPart, name)
-	}
-	return ans
 }

@@ -3,48 +3,13 @@ package commands
 import (
 	"fmt"
 	"maps"
-	"slices"
 	"strings"
 	"time"
 
-	"fettle/calc/measure"
 	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
 )
-
-// A part goes through these stages, in the order of work. One that was reached means that those
-// before it are over. Common practice, no source.
-const (
-	stageRoughed  = "roughed"
-	stageRipped   = "ripped"
-	stageMachined = "machined"
-	stageCut      = "cut"
-	stageJointed  = "jointed"
-	stageSanded   = "sanded"
-	stageGlued    = "glued"
-	stageCoated   = "coated"
-	stageFitted   = "fitted"
-	stageFinished = "finished"
-)
-
-var stageOrder = []string{stageRoughed, stageRipped, stageMachined, stageCut, stageJointed, stageSanded, stageGlued, stageCoated, stageFitted, stageFinished}
-
-// stageWords are the ways of saying that a stage is over, by their stems.
-var stageWords = map[string]string{
-	"roughed crosscut crosscutted docked": stageRoughed,
-	"ripped":                              stageRipped,
-	"planed thicknessed faced edged surfaced machined milled dimensioned dressed squared": stageMachined,
-	"cut sawn sawed trimmed mitred mitered":                                               stageCut,
-	"rebated rabbeted rabbets rebates grooved housed tenoned mortised drilled bored routed bevelled beveled chamfered shaped dovetailed jointed slotted": stageJointed,
-	"sanded scraped":  stageSanded,
-	"glued laminated": stageGlued,
-	"oiled varnished painted waxed lacquered primed stained": stageCoated,
-	"fitted fixed hung installed screwed mounted in":         stageFitted,
-	"finished done ready complete completed made flushed":    stageFinished,
-}
-
-const stagePattern = "roughed|crosscut|ripped|planed|thicknessed|faced|edged|machined|milled|dimensioned|sawn|trimmed|mitred|rebated|rabbeted|grooved|housed|tenoned|mortised|drilled|routed|chamfered|sanded|oiled|varnished|painted|fitted|hung|installed|finished"
 
 func done() *Topic {
 	return &Topic{
@@ -194,17 +159,6 @@ func (a *Ask) whichWork(n int, names []work) Answer {
 	return ans
 }
 
-// stored gives how far the work on something is, none of it where nothing was said.
-func stored(done []book.Named[book.Done], name string) book.Done {
-	for _, d := range done {
-		if store.Fold(d.Name) == store.Fold(name) {
-			d.Is.Stages = maps.Clone(d.Is.Stages)
-			return d.Is
-		}
-	}
-	return book.Done{}
-}
-
 // further works out how far one part or task is now.
 func (a *Ask) further(ans *Answer, w work, d book.Done) (now book.Done, head string, problem Answer, ok bool) {
 	total := 1
@@ -284,79 +238,4 @@ func (a *Ask) countNow(was, count, total int, said bool) int {
 		return total
 	}
 	return was + count
-}
-
-// reached is how many pieces are at a stage or beyond it.
-func reached(d book.Done, stage string) int {
-	n := d.Quantity
-	for _, s := range stageOrder[max(slices.Index(stageOrder, stage), 0):] {
-		n = max(n, d.Stages[s])
-	}
-	return n
-}
-
-// noMore lowers a stage and those after it to a count.
-func noMore(d book.Done, stage string, count int) book.Done {
-	d.Stages = maps.Clone(d.Stages)
-	for _, s := range stageOrder[max(slices.Index(stageOrder, stage), 0):] {
-		if d.Stages[s] > count {
-			d.Stages[s] = count
-		}
-	}
-	d.Quantity = min(d.Quantity, count)
-	return d
-}
-
-// spoil takes spoiled pieces out of what was done. A piece that is spoiled while it is cut had
-// gone through what comes before, and was not counted as cut yet unless all were.
-func (a *Ask) spoil(ans *Answer, w work, d book.Done, n, total int) (now book.Done, head string, problem Answer, ok bool) {
-	d.Spoiled += n
-	if d.Stages == nil {
-		d.Stages = map[string]int{}
-	}
-	for _, s := range stageOrder {
-		early := slices.Index(stageOrder, s) < slices.Index(stageOrder, stageCut)
-		count := d.Stages[s]
-		switch {
-		case count == 0:
-		case early:
-			d.Stages[s] = max(0, count-n)
-		default:
-			d.Stages[s] = min(count, total-n)
-		}
-		if d.Stages[s] == 0 {
-			delete(d.Stages, s)
-		}
-	}
-	d.Quantity = min(d.Quantity, total-n)
-	if len(d.Stages) == 0 {
-		d.Stages = nil
-	}
-	ans.Values["spoiled"] = d.Spoiled
-	if w.part != nil {
-		for _, line := range a.spoiled(book.Named[book.Part]{Name: w.name, Is: *w.part}, n) {
-			ans.line(line)
-		}
-	}
-	return d, fmt.Sprintf("%d × %s to make again", n, w.name), problem, true
-}
-
-// spoiled says what it costs to make pieces of a part again. What the cut plan makes of it belongs
-// here too.
-func (a *Ask) spoiled(part book.Named[book.Part], n int) []string {
-	p := part.Is
-	x := a.allowances()
-	l, w, t := p.Length.Length()+x.Length, p.Width.Length()+x.Width, p.Thickness.Length()+x.Thickness
-	lines := []string{fmt.Sprintf("Each again is %s rough: %s (%s).", a.System.Sizes(measure.Nearest, l, w, t),
-		strings.TrimSpace(measure.Decimal(float64(n)*l.MM()*w.MM()*t.MM()/1e9, 4)+" m³ "+p.Species), x.describe(a.System, map[string]bool{"length": true, "width": true, "thickness": true}))}
-	boards, err := a.stocked()
-	if err != nil || len(boards) == 0 {
-		return append(lines, "No timber on hand is written down, so I can't say what it comes out of.")
-	}
-	for _, b := range boards {
-		if !b.Is.ForSale && b.Is.Length.Length() >= l && b.Is.Width.Length() >= w && b.Is.Thickness.Length() >= t && (p.Species == "" || b.Is.Species == "" || p.Species == b.Is.Species) {
-			return append(lines, fmt.Sprintf("%s is big enough for one; plan the cuts again to see what is left.", capital(b.Name)))
-		}
-	}
-	return append(lines, "No board on hand is big enough for it.")
 }

@@ -1,10 +1,7 @@
 package commands
 
 import (
-	"errors"
 	"fmt"
-	"math"
-	"strings"
 	"time"
 
 	"fettle/calc/glue"
@@ -72,82 +69,6 @@ func readGlueUp(r *speech.Reading) {
 	if name := gluedThing(r); name != "" {
 		r.Word("name", name)
 	}
-}
-
-// lastGlue stands in a request for the glue of the glue-up before.
-const lastGlue = "same glue"
-
-// gluedThing finds what was glued: the words that are neither glue nor time nor the saying of it.
-func gluedThing(r *speech.Reading) string {
-	from, to := -1, -1
-	for i := 0; i <= len(r.Items); i++ {
-		if i < len(r.Items) && ofName(r, i) {
-			if from < 0 {
-				from = i
-			}
-			to = i + 1
-			continue
-		}
-		if from >= 0 && !(i < len(r.Items) && inName(r, i, from)) {
-			break
-		}
-	}
-	if from < 0 {
-		return ""
-	}
-	for i := from; i < to; i++ {
-		r.Claim(i)
-	}
-	name := strings.Trim(r.Text[r.Items[from].Start:r.Items[to-1].End], " ,.:;!-")
-	return strings.TrimSuffix(strings.TrimSuffix(name, "'s"), "’s")
-}
-
-// ofName says whether an item can be part of what a thing is called.
-func ofName(r *speech.Reading, i int) bool {
-	it := r.Items[i]
-	if q := it.Q; q != nil {
-		return i > 0 && r.Items[i-1].Q == nil && (q.Kind == speech.KindLabel || q.Bare() && q.Integer && q.High == nil && !notNaming(r.Items[i-1].Text))
-	}
-	if _, n := glueWords.At(r.Sentence, i); n > 0 || len(it.Text) == 0 || !wordy(it.Text) {
-		return false
-	}
-	for back := 1; back <= 3 && i >= back; back++ { // the second word of "hide glue"
-		if _, n := glueWords.At(r.Sentence, i-back); n > back {
-			return false
-		}
-	}
-	_, _, day := speech.Weekday(it.Text)
-	return !day && !notNaming(it.Text)
-}
-
-// inName says whether an item that names nothing may stand within a name: the top half of the
-// door, bow no 3.
-func inName(r *speech.Reading, i, from int) bool {
-	switch r.Items[i].Text {
-	case "of", "no", "the", "and", "&", "#", "-", "number", "nr":
-		return i+1 < len(r.Items) && (ofName(r, i+1) || r.Items[i+1].Text == "the" || r.Items[i+1].Text == "." && i+2 < len(r.Items))
-	}
-	return false
-}
-
-func wordy(w string) bool {
-	return strings.ContainsFunc(w, func(c rune) bool { return c >= 'a' && c <= 'z' || c > 127 })
-}
-
-// sayings are the words with which a glue-up is told, and those that say when and how.
-var sayings = strings.Fields(`a an the this that these those i we i've we've we're i'm he she they you it its it's have has had having got get been be is are was were am just now then today yesterday
-	tonight morning evening afternoon night last ago since at in into on up under with using by from for of to and also too so ok okay right again please pls hi hello hey no not sorry actually oops
-	glue glued gluing glueup glue-up clamped clamp clamps cramps cramp clamping pressed press pressing went gone go goes put spread closed start started starting timer timers set run clock
-	here inside indoors workshop shed shop hut about around roughly some degrees degree temperature temp humidity rh same stuff mix batch all done already only one minute minutes hour hours quarter half past
-	wait make meant mean it'll needs old back finally both both's petra gil me my our their new noon midnight shut`)
-
-func notNaming(w string) bool {
-	for _, s := range sayings {
-		if w == s {
-			return true
-		}
-	}
-	return false
 }
 
 // keepStart asks for the glue, and keeps the start of a glue-up that is only corrected.
@@ -274,94 +195,4 @@ func (a *Ask) timerName(t book.Timer) (name, replaced string, err error) {
 		}
 		name = fmt.Sprintf("%s (%d)", t.What, n)
 	}
-}
-
-// glueThere gives the glue and the climate of a glue-up: those said, else those of the glue-up
-// before where that was meant, else the project's.
-func (a *Ask) glueThere() (g glue.Glue, temp, humidity float64, assumed string, problem Answer, ok bool) {
-	humidity = math.NaN()
-	if h, said := a.Float("humidity_pct"); said {
-		humidity = h
-	}
-	last, known := a.lastTimer()
-	word := a.Word("adhesive")
-	switch {
-	case word == lastGlue && !known:
-		return g, 0, 0, "", askFor("adhesive", "I know of no glue-up before. Which glue?"), false
-	case word == lastGlue:
-		word = last.Adhesive
-	}
-	g, ok = a.glueNamedHere(word)
-	if !ok {
-		return g, 0, 0, "", a.whichGlue(last, known), false
-	}
-	if _, said := a.Float("temperature_c"); !said && a.Word("adhesive") == lastGlue {
-		return g, last.Temperature, humidity, "Temperature as at the glue-up before. ", problem, true
-	}
-	temp, assumed = a.temperature(g)
-	return g, temp, humidity, assumed, problem, true
-}
-
-// glueNamedHere finds a glue by its word, by the project's data sheet where that is for it.
-func (a *Ask) glueNamedHere(word string) (glue.Glue, bool) {
-	own, set := a.Settings.ownGlue()
-	if set && (word == "" || word == ourGlue || word == a.Settings.set["glue"]["adhesive"].Word || word == own.ID) {
-		return own, true
-	}
-	return glueNamed(word)
-}
-
-// whichGlue asks for the glue; the one that was used last is offered.
-func (a *Ask) whichGlue(last book.Timer, known bool) Answer {
-	ans := askFor("adhesive", "Which glue, and how warm is it? Without the glue I can't say a time.")
-	if g, ok := glueNamed(last.Adhesive); ok && known {
-		r := a.Request
-		r.Slots = map[string]speech.Slot{}
-		for name, s := range a.Request.Slots {
-			r.Slots[name] = s
-		}
-		r.Slots["adhesive"] = speech.Slot{Word: lastGlue}
-		ans.Question = fmt.Sprintf("Which glue? %s as for %s?", capital(g.Name), last.What)
-		ans.echo = true
-		ans.open = &speech.Question{Text: ans.Question, Need: "adhesive", Options: []speech.Option{{Label: "the same", Words: []string{"same", "same glue", "yes", "same again", last.Adhesive}, Request: r}}}
-	}
-	return ans
-}
-
-// lastTimer is the glue-up that was written down last.
-func (a *Ask) lastTimer() (book.Timer, bool) {
-	timers, err := a.timers()
-	if err != nil || len(timers) == 0 {
-		return book.Timer{}, false
-	}
-	return timers[len(timers)-1].Is, true
-}
-
-// timesOf works out the times, or says why there are none.
-func (a *Ask) timesOf(g glue.Glue, temp, humidity float64) (t glue.Times, problem Answer, ok bool) {
-	t, err := g.At(temp, humidity)
-	var cold *glue.TooColdError
-	var hot *glue.TooHotError
-	switch {
-	case err == nil:
-		return t, problem, true
-	case errors.As(err, &cold):
-		return t, ask(fmt.Sprintf("%s does not bond at %s °C: %s. No time makes up for it, so I start no timer. Is it warmer there? Else take it apart while it is wet.",
-			capital(g.Name), measure.Decimal(temp, 1), cold.Reason)), false
-	case errors.As(err, &hot):
-		return t, ask(fmt.Sprintf("%s sets before the parts are together at %s °C (highest %s °C), so I start no timer. What is the temperature really?",
-			capital(g.Name), measure.Decimal(temp, 1), measure.Decimal(hot.MaxC, 1))), false
-	}
-	return t, ask(err.Error()), false
-}
-
-// glueNow gives a glue by its word with its times as they are in the workshop.
-func (a *Ask) glueNow(word string) (g glue.Glue, t glue.Times, assumed string, problem Answer, ok bool) {
-	g, ok = a.glueNamedHere(word)
-	if !ok {
-		return g, t, "", askFor("adhesive", "Which glue?"), false
-	}
-	temp, assumed := a.temperature(g)
-	t, problem, ok = a.timesOf(g, temp, math.NaN())
-	return g, t, assumed, problem, ok
 }

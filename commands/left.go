@@ -1,13 +1,10 @@
 package commands
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
-	"fettle/calc/measure"
 	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
@@ -96,74 +93,6 @@ func readLeft(r *speech.Reading) {
 	}
 }
 
-// job is what is left to do of a part, or a task.
-type job struct {
-	work
-	done  book.Done
-	on    []book.Named[book.Claim]
-	stage string // the next stage
-	count int    // pieces that have not reached it
-	dries *book.Named[book.Timer]
-}
-
-// machineWork are the stages of making a part, in the order of the machines: rough crosscut,
-// rip, face, edge and thickness, final length, then what is joined and fitted. Common practice, no source.
-var machineWork = []string{stageRoughed, stageRipped, stageMachined, stageCut, stageFitted}
-
-var stageTasks = map[string]string{stageRoughed: "rough crosscut", stageRipped: "rip", stageMachined: "face, edge and thickness", stageCut: "cut to final length", stageFitted: "joints, glue, fit", stageFinished: "finish"}
-
-// jobs lists what is left of all parts and tasks.
-func (a *Ask) jobs() ([]job, error) {
-	parts, err := a.parts()
-	if err != nil {
-		return nil, err
-	}
-	claims, err := a.claims()
-	if err != nil {
-		return nil, err
-	}
-	done, err := a.doneSoFar()
-	if err != nil {
-		return nil, err
-	}
-	timers, err := a.timers()
-	if err != nil {
-		return nil, err
-	}
-	var out []job
-	onList := map[string]bool{}
-	for _, p := range parts {
-		onList[store.Fold(p.Name)] = true
-		j := job{work: work{p.Name, &p.Is}, done: stored(done, p.Name), on: on(claims, p.Name)}
-		for _, s := range machineWork {
-			if n := p.Is.Quantity - reached(j.done, s); n > 0 {
-				j.stage, j.count = s, n
-				break
-			}
-		}
-		if j.count > 0 {
-			j.dries = waitsFor(timers, p.Name, a.Now)
-			out = append(out, j)
-		}
-	}
-	for _, c := range claims {
-		if d := stored(done, c.Name); c.Is.Of == "" && !onList[store.Fold(c.Name)] && d.Quantity == 0 && reached(d, stageCoated) == 0 {
-			out = append(out, job{work: work{name: c.Name}, done: d, on: []book.Named[book.Claim]{c}, stage: stageFinished, count: 1, dries: waitsFor(timers, c.Name, a.Now)})
-		}
-	}
-	return out, nil
-}
-
-// waitsFor finds the glue-up that has to dry before work on something goes on.
-func waitsFor(timers []book.Named[book.Timer], name string, now time.Time) *book.Named[book.Timer] {
-	for _, t := range timers {
-		if !t.Is.Stopped && now.Before(t.Is.Workable) && slices.Equal(nameWords(t.Name), nameWords(name)) {
-			return &t
-		}
-	}
-	return nil
-}
-
 func answerLeft(a *Ask) Answer {
 	jobs, err := a.jobs()
 	if err != nil {
@@ -227,12 +156,6 @@ func (a *Ask) notOnList() Answer {
 	return ans
 }
 
-func isOn(j job, who string) bool {
-	return slices.ContainsFunc(j.on, func(c book.Named[book.Claim]) bool {
-		return store.Fold(c.Is.Who) == store.Fold(who) || c.Is.Who == "both"
-	})
-}
-
 // listLeft lists what is left by part.
 func (a *Ask) listLeft(jobs []job, about, who string) Answer {
 	of := ""
@@ -267,177 +190,4 @@ func (a *Ask) listLeft(jobs []job, about, who string) Answer {
 	}
 	ans.because(fmt.Sprintf("%d pieces of %d parts and tasks: the list less what was said to be done, as you said it; the next stage of each in the order of the machines (common practice, no source).", pieces, len(jobs)))
 	return ans
-}
-
-func (j job) short() string {
-	if j.part == nil {
-		return j.name
-	}
-	return fmt.Sprintf("%d × %s", j.count, j.name)
-}
-
-// jobLine says of one part what is next, how far it is, and who is on it.
-func (a *Ask) jobLine(j job) string {
-	text := j.name
-	if j.part != nil {
-		text = fmt.Sprintf("%s: %s, %d of %d", j.name, stageTasks[j.stage], j.count, j.part.Quantity)
-		var further []string
-		for _, s := range machineWork[slices.Index(machineWork, j.stage)+1:] {
-			if n := j.part.Quantity - reached(j.done, s); n != j.count && n > 0 {
-				further = append(further, fmt.Sprintf("%s %d", stageTasks[s], n))
-			}
-		}
-		if len(further) > 0 {
-			text += "; then " + strings.Join(further, ", ")
-		}
-		if j.done.Spoiled > 0 {
-			text += fmt.Sprintf(" (%d spoiled)", j.done.Spoiled)
-		}
-	}
-	if names := claimants(j.on); names != "" {
-		text += " – " + names
-	}
-	if j.dries != nil {
-		text += fmt.Sprintf(" – glued, wait until %s", a.clockText(j.dries.Is.Workable))
-	}
-	return text
-}
-
-func claimants(cs []book.Named[book.Claim]) string {
-	var out []string
-	for _, c := range cs {
-		text := c.Is.Who
-		if c.Is.Count > 0 {
-			text = fmt.Sprintf("%s %d", c.Is.Who, c.Is.Count)
-		}
-		out = append(out, text)
-	}
-	return strings.Join(out, ", ")
-}
-
-// nextJobs orders what somebody can do next: what that person is on comes first, then what nobody
-// is on; each in the order of the machines, so that one setting does for all, thick before thin
-// and long before short. What has to dry is left out.
-func nextJobs(jobs []job, who string) (mine, waiting []job) {
-	for _, j := range jobs {
-		switch {
-		case len(j.on) > 0 && !isOn(j, who):
-		case j.dries != nil:
-			waiting = append(waiting, j)
-		default:
-			mine = append(mine, j)
-		}
-	}
-	slices.SortStableFunc(mine, func(x, y job) int {
-		return cmp.Or(cmp.Compare(rank(x, who), rank(y, who)),
-			cmp.Compare(slices.Index(stageOrder, x.stage), slices.Index(stageOrder, y.stage)),
-			cmp.Compare(size(y, x.stage), size(x, x.stage)))
-	})
-	return mine, waiting
-}
-
-func rank(j job, who string) int {
-	if isOn(j, who) {
-		return 0
-	}
-	return 1
-}
-
-// size is what the pieces of a stage are ordered by.
-func size(j job, stage string) measure.Length {
-	if j.part == nil {
-		return 0
-	}
-	if stage == stageMachined {
-		return j.part.Thickness.Length()
-	}
-	return j.part.Length.Length()
-}
-
-// nextFor answers what somebody can do next, now.
-func (a *Ask) nextFor(jobs []job, who string) Answer {
-	mine, waiting := nextJobs(jobs, who)
-	free := a.clampsDue()
-	ans := say("")
-	ans.echo = true
-	switch {
-	case len(free) > 0:
-		ans.Answer = shorten(fmt.Sprintf("Next for %s: take %s out of the clamps", who, free[0].Name), MaxHeadline)
-	case len(mine) > 0:
-		ans.Answer = shorten(fmt.Sprintf("Next for %s: %s %s", who, stageTasks[mine[0].stage], mine[0].short()), MaxHeadline)
-	case len(waiting) > 0:
-		ans.Answer = shorten(fmt.Sprintf("Nothing to do for %s until %s is dry: %s", who, waiting[0].name, a.clockText(waiting[0].dries.Is.Workable)), MaxHeadline)
-	default:
-		ans.Answer = shorten("Nothing is left for "+who, MaxHeadline)
-	}
-	for _, t := range free {
-		ans.line(fmt.Sprintf("- %s: clamps can come off since %s", t.Name, a.clockText(t.Is.ClampsOff)))
-	}
-	for _, j := range mine[:min(len(mine), mostNext)] {
-		ans.line("- " + a.jobLine(j))
-		ans.about(book.WhatPart, j.name)
-	}
-	if more := len(mine) - mostNext; more > 0 {
-		ans.line(fmt.Sprintf("- and %d more; “what's left” lists all", more))
-	}
-	for _, j := range waiting {
-		ans.line("- waits: " + a.jobLine(j))
-	}
-	a.timeLeft(&ans)
-	ans.because("What " + who + " is on comes first, then what nobody is on; in the order of the machines, so that one setting does for all: rough crosscut, rip, face and thickness from thick to thin, final length, joints, glue, fit (common practice, no source).")
-	return ans
-}
-
-// mostNext is how many jobs are shown as next.
-const mostNext = 5
-
-// clampsDue lists the glue-ups of which the clamps can come off.
-func (a *Ask) clampsDue() (out []book.Named[book.Timer]) {
-	timers, err := a.timers()
-	if err != nil {
-		return nil
-	}
-	for _, t := range timers {
-		if ticking(t.Is, a.Now) && t.Is.TakenOff.IsZero() && !a.Now.Before(t.Is.ClampsOff) {
-			out = append(out, t)
-		}
-	}
-	return out
-}
-
-// timeLeft says how long the workshop is open yet today, where that is known, and what glue fits.
-func (a *Ask) timeLeft(ans *Answer) {
-	w, err := a.week()
-	if err != nil || w.Empty() {
-		return
-	}
-	win, ok := w.Next(a.Now)
-	if !ok || !win.Holds(a.Now) && win.From.YearDay() != a.Now.YearDay() {
-		if ok {
-			ans.line("Open next: " + a.windowText(win))
-		}
-		return
-	}
-	left, said := win.Left(a.Now)
-	if !said {
-		return
-	}
-	ans.Values["left_min"] = left.Minutes()
-	ans.Times["closes"] = win.To
-	ans.line(fmt.Sprintf("Time: %s until %s.", durationText(left), win.To.Format("15:04")))
-	if name, known := a.usualGlue(speech.Sentence{}); known {
-		a.fitsGlue(ans, name, w, win)
-	}
-}
-
-// fitsWork lists what the person can do next, below what else fits into an opening.
-func (a *Ask) fitsWork(ans *Answer) {
-	jobs, err := a.jobs()
-	if err != nil {
-		return
-	}
-	mine, _ := nextJobs(jobs, a.Who)
-	for _, j := range mine[:min(len(mine), mostNext)] {
-		ans.line("- next: " + a.jobLine(j))
-	}
 }
