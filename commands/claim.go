@@ -94,12 +94,25 @@ func (c claimSaid) into(slots map[string]speech.Slot) {
 		slots["who"] = speech.Slot{Word: c.who}
 	}
 	what, count := counted(c.what)
+	if rest, ok := halfOf(what); ok {
+		what = rest
+		slots["half"] = speech.Slot{Word: "yes"}
+	}
 	if what != "" {
 		slots["name"] = speech.Slot{Word: what}
 	}
 	if count != nil {
 		slots["quantity"] = *count
 	}
+}
+
+// halfOf takes the half from in front of what.
+func halfOf(what string) (rest string, ok bool) {
+	rest, ok = strings.CutPrefix(strings.ToLower(what), "half ")
+	if !ok {
+		return what, false
+	}
+	return articles.ReplaceAllString(strings.TrimPrefix(what[len("half "):], "of "), ""), true
 }
 
 // counted takes how many from in front of what: "3 of the slats", "two rails".
@@ -204,6 +217,12 @@ func (a *Ask) known(name string) (who, key string) {
 func (a *Ask) take(ans *Answer, names []work, who, key string, claims []book.Named[book.Claim]) (head string, now []book.Named[book.Claim], problem Answer, ok bool) {
 	n, some := a.Float("quantity")
 	count := int(n)
+	if a.Word("half") != "" && len(names) == 1 && names[0].part != nil {
+		total := names[0].part.Quantity
+		if count, some = total/2, true; total%2 != 0 {
+			return "", claims, askFor("quantity", fmt.Sprintf("There are %d of %s. How many?", total, names[0].name)), false
+		}
+	}
 	if some && len(names) > 1 {
 		return "", claims, ask(fmt.Sprintf("Which of them: %s?", listed(names))), false
 	}

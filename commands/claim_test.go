@@ -118,3 +118,26 @@ func TestWhatIsNext(t *testing.T) {
 	k.wants("anything outstanding for Gil?", "left", "rack side", "!stile")
 	k.wants("what's left", "left", "stile", "rack slat", "rack side")
 }
+
+func TestCountsInWords(t *testing.T) {
+	for line, want := range map[string]string{
+		"half the slats are cut":             "cut: 3 of 6",
+		"all slats planed but one":           "machined: 5 of 6",
+		"all but two of the slats are cut":   "cut: 4 of 6",
+		"everything is cut":                  "Rack slat cut: 6 of 6, rack side cut: 2 of 2, top rail cut",
+		"the bottom one is planed":           "Bottom rail machined",
+		"cut two slats":                      "cut: 2 of 6",
+		"half a dozen slats planed":          "machined: 6 of 6",
+		"stiles: roughed, ripped and planed": "Stile roughed and ripped and machined: 2 of 2",
+		"3 of the slats are oiled":           "coated: 3 of 6",
+		"slats and sides are sanded":         "Rack slat sanded: 6 of 6, rack side sanded: 2 of 2",
+		"two slats snapped":                  "2 × rack slat to make again",
+	} {
+		k := listing(t)
+		k.wants(line, "done", want)
+	}
+	k := listing(t)
+	k.wants("I'll take half the slats", "claim", "Petra: 3 of 6 × rack slat")
+	k.wants("3 of the slats are oiled", "done", "3 of 6")
+	k.changed(k.wants("no, 4", "done", "4 of 6"), "done change rack slat")
+}

@@ -37,6 +37,7 @@ func done() *Topic {
 				{Weight: 6, Pattern: "=spoiled|=spoilt|=ruined|=botched|=wrecked|=scrapped|=snapped|=messed|=split|=broke|=broken|=cracked|=scrap .. the|a|my|one|it|up"},
 				{Weight: 5, Pattern: "a|one|the .. =spoiled|=spoilt|=ruined|=botched|=wrecked|=snapped|=scrap|=split|=broke|=broken|=cracked"},
 				{Weight: 5, Pattern: "needs|need|must|have|has making|remaking|doing|made|done|to again|be"},
+				{Weight: 4, Pattern: "all|both|everything|half|rest .. =cut|=done|=made|=" + strings.ReplaceAll(stagePattern, "|", "|=")},
 				{Weight: 4, Pattern: "are|is run|cut on|in both|all|the"},
 				{Weight: 4, Pattern: "are|is in .. and|flush|flushed|off"},
 				{Weight: 4, Pattern: "=done|=finished with the|all|both|my"},
@@ -69,6 +70,14 @@ func readDone(r *speech.Reading) {
 	if r.Replying && len(said) == 0 {
 		r.Word("name", r.Rest(0))
 		return
+	}
+	if len(said) == 0 { // no, 4
+		for i := range r.Items {
+			if r.Free(i) && r.Alone(i) && r.Items[i].Q.Integer {
+				r.Set("quantity", i)
+				return
+			}
+		}
 	}
 	if len(said) == 1 {
 		maps.Copy(r.Request.Slots, said[0].slots())
@@ -190,7 +199,7 @@ func (a *Ask) further(ans *Answer, w work, d book.Done) (now book.Done, head str
 		was := reached(d, stage)
 		is := a.countNow(was, count, total, said)
 		if is > total {
-			return d, "", ask(fmt.Sprintf("There are only %d of %s, and %d of them were %s already. How many are it now?", total, w.name, was, stage)), false
+			return d, "", ask(fmt.Sprintf("The list has only %d × %s, and %d of it %s already. How many is it altogether?", total, w.name, was, stage)), false
 		}
 		if stage == stageFinished {
 			d.Quantity = is
@@ -221,6 +230,8 @@ func (a *Ask) countNow(was, count, total int, said bool) int {
 		return count
 	case "half":
 		return total / 2
+	case "but":
+		return max(0, total-count)
 	case "more":
 		return was + count
 	case "last":

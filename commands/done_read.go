@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"math/big"
 	"regexp"
 	"slices"
 	"strings"
@@ -65,6 +66,13 @@ var saysNot = regexp.MustCompile(`(?i)\b(?:not|isn't|aren't|haven't|hasn't|excep
 // doneIn finds what a message says is done.
 func doneIn(text string) []doneSaid {
 	text = strings.NewReplacer("’", "'", "‘", "'").Replace(text)
+	var without *speech.Slot
+	if m := allBut.FindStringSubmatchIndex(text); m != nil {
+		if qs := speech.Quantities(text[m[2]:m[3]]); len(qs) == 1 {
+			without = &speech.Slot{Num: qs[0].Value, Said: qs[0].Value}
+			text = text[:m[0]] + " " + text[m[1]:]
+		}
+	}
 	var out []doneSaid
 	var before []string // things named before it is said what is done with them
 	for _, c := range doneClauses.Split(strings.TrimSpace(text), -1) {
@@ -101,9 +109,15 @@ func doneIn(text string) []doneSaid {
 		if out[i].name == "" {
 			out[i].name = "it"
 		}
+		if without != nil && out[i].how != "spoiled" {
+			out[i].count, out[i].how = without, "but"
+		}
 	}
 	return out
 }
+
+// allBut says that so many are missing from all.
+var allBut = regexp.MustCompile(`(?i)\b(?:but|except|bar|save)(?: for)? (one|two|three|four|five|six|\d+)\b`)
 
 // doneClause reads one clause: which stages, how many, of what.
 func doneClause(c string) doneSaid {
@@ -114,7 +128,7 @@ func doneClause(c string) doneSaid {
 	var name []string
 	for i, it := range s.Items {
 		if q := it.Q; q != nil {
-			if q.Kind == speech.KindLabel || q.Kind == measure.KindLength && !lost || q.Bare() && len(name) > 0 && i == len(s.Items)-1 {
+			if q.Kind == speech.KindLabel || sizeOfName(s, i) || q.Kind == measure.KindLength && !lost || q.Bare() && len(name) > 0 && i == len(s.Items)-1 {
 				name = append(name, s.Text[it.Start:it.End])
 			}
 			continue
@@ -128,6 +142,8 @@ func doneClause(c string) doneSaid {
 			if !slices.Contains(d.stages, stage) {
 				d.stages = append(d.stages, stage)
 			}
+		case w == "everything":
+			name = append(name, w)
 		case telling[w] || !wordy(w):
 		default:
 			name = append(name, s.Text[it.Start:it.End])
@@ -144,12 +160,30 @@ func doneClause(c string) doneSaid {
 	return d
 }
 
+// mostPieces is how many pieces a number can count; a larger one beside a name is a size: the 612 rail.
+const mostPieces = 60
+
+func sizeOfName(s speech.Sentence, i int) bool {
+	q := s.Items[i].Q
+	return q.Bare() && q.Value != nil && q.High == nil && q.Value.Cmp(big.NewRat(mostPieces, 1)) > 0
+}
+
+// pronoun says whether a one stands for a thing and counts nothing: the bottom one.
+func pronoun(s speech.Sentence, i int) bool {
+	if i == 0 || s.Items[i].Q.Value.Cmp(big.NewRat(1, 1)) != 0 || s.Items[i-1].Q != nil {
+		return false
+	}
+	before := s.Items[i-1].Text
+	_, stage := stageOf[before]
+	return !stage && !spoils[before] && !telling[before] && wordy(before)
+}
+
 // howMany reads how many pieces a clause is about: 5 of 6, the last two, all, three more.
 func howMany(s speech.Sentence) (count, of *speech.Slot, how string) {
 	var nums []*speech.Slot
 	for i, it := range s.Items {
 		q := it.Q
-		if q == nil || !q.Integer || q.Value == nil || q.High != nil || q.Kind != speech.KindCount && !q.Bare() || q.Value.Num().Int64() > 500 {
+		if q == nil || !q.Integer || q.Value == nil || q.High != nil || q.Kind != speech.KindCount && !q.Bare() || sizeOfName(s, i) || pronoun(s, i) {
 			continue
 		}
 		if len(nums) > 0 && !(i > 0 && s.Items[i-1].Text == "of" || i > 1 && s.Items[i-1].Q == nil && s.Items[i-2].Text == "of") {

@@ -70,6 +70,9 @@ func readLeft(r *speech.Reading) {
 	if r.Says("=next") || r.Says("should|shall|must|can|could i|we .. do|start|make|work") {
 		r.Word("action", "next")
 	}
+	if r.Says("=made|=make|=cut|=planed|=crosscut|=ripped|=sawn|cutting|making|planing") {
+		r.Word("only", "make")
+	}
 	for _, p := range []string{"for|is|does|has|should|must|can me|i", "what|have|should|shall|must|do|can am|do|can|have? i", "my"} {
 		if r.Says(p) {
 			r.Word("who", "i")
@@ -122,6 +125,9 @@ func answerLeft(a *Ask) Answer {
 				return !slices.ContainsFunc(names, func(w work) bool { return store.Fold(w.name) == store.Fold(j.name) })
 			})
 		}
+	}
+	if a.Word("only") != "" {
+		jobs = slices.DeleteFunc(jobs, func(j job) bool { return j.part != nil && j.stage == stageFitted })
 	}
 	if a.Word("action") == "next" {
 		if who == "" {
