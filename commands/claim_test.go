@@ -110,7 +110,7 @@ func TestWhatIsNext(t *testing.T) {
 	k.wants("what's next for me", "left", "Next for Petra: face, edge and thickness 2 × stile")
 	k.wants("Gil> what next", "left", "Next for Gil: rough crosscut 2 × rack side")
 	k.says("just glued the stiles with pva, 20 degrees")
-	k.wants("what's next for me", "left", "waits: stile", "!Next for Petra: face")
+	k.wants("what's next for me", "left", "waits: stile: joints, glue, fit", "!Next for Petra: face")
 	k.says("we're in wednesdays two till six")
 	k.wants("what should I do next", "left", "3 h 40 min until 18:00")
 	k.now = k.now.Add(100 * 60e9)
@@ -140,4 +140,17 @@ func TestCountsInWords(t *testing.T) {
 	k.wants("I'll take half the slats", "claim", "Petra: 3 of 6 × rack slat")
 	k.wants("3 of the slats are oiled", "done", "3 of 6")
 	k.changed(k.wants("no, 4", "done", "4 of 6"), "done change rack slat")
+}
+
+// Two people share the work on a rack, as they would say it.
+func TestTwoPeopleOnARack(t *testing.T) {
+	k := listing(t)
+	k.changed(k.wants("Gil> I’ll take the sides", "claim"), "claim add rack side")
+	k.changed(k.wants("slats are mine then", "claim"), "claim add rack slat")
+	k.wants("Gil> who's on the slats?", "claim", "Petra")
+	k.changed(k.wants("4 of 6 slats cut", "done"), "done add rack slat")
+	k.wants("Gil> what's left for Petra", "left", "slat")
+	k.changed(k.wants("last two slats are cut", "done", "6 of 6"), "done change rack slat")
+	k.changed(k.wants("Gil> both sides cut and planed", "done"), "done add rack side")
+	k.wants("who did the sides?", "log", "Gil")
 }

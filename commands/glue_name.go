@@ -35,7 +35,8 @@ func gluedThing(r *speech.Reading) string {
 func ofName(r *speech.Reading, i int) bool {
 	it := r.Items[i]
 	if q := it.Q; q != nil {
-		return i > 0 && r.Items[i-1].Q == nil && (q.Kind == speech.KindLabel || q.Bare() && q.Integer && q.High == nil && !notNaming(r.Items[i-1].Text))
+		numbers := i > 1 && r.Items[i-1].Text == "and" && r.Items[i-2].Q != nil // bows 1 and 2
+		return i > 0 && r.Items[i-1].Q == nil && (q.Kind == speech.KindLabel || q.Bare() && q.Integer && q.High == nil && (numbers || !notNaming(r.Items[i-1].Text)))
 	}
 	if _, n := glueWords.At(r.Sentence, i); n > 0 || len(it.Text) == 0 || !wordy(it.Text) {
 		return false
@@ -67,7 +68,7 @@ func wordy(w string) bool {
 var sayings = strings.Fields(`a an the this that these those i we i've we've we're i'm he she they you it its it's have has had having got get been be is are was were am just now then today yesterday
 	tonight morning evening afternoon night last ago since at in into on up under with using by from for of to and also too so ok okay right again please pls hi hello hey no not sorry actually oops
 	glue glued gluing glueup glue-up clamped clamp clamps cramps cramp clamping pressed press pressing went gone go goes put spread closed start started starting timer timers set run clock
-	here inside indoors workshop shed shop hut about around roughly some degrees degree temperature temp humidity rh same stuff mix batch all done already only one minute minutes hour hours quarter half past
+	here inside indoors workshop shed shop hut about around roughly some degrees degree temperature temp humidity rh same stuff mix batch all done already only one minute minutes hour hours past
 	wait make meant mean it'll needs old back finally both both's petra gil me my our their new noon midnight shut`)
 
 func notNaming(w string) bool {

@@ -173,3 +173,20 @@ func TestWhichTimerIsAsked(t *testing.T) {
 	k.wants("what's in the clamps", "timers", "Nothing")
 	k.wants("stop the timer", "timers", "No timer is running")
 }
+
+func TestWhatWasGlued(t *testing.T) {
+	for line, want := range map[string]string{
+		"just glued the top half of the door with pva, 17 degrees in here": "top half of the door",
+		"bow no 3 went in the clamps at 10.45, epoxy, 15C":                 "bow no 3",
+		"glued up the bench ends twenty minutes ago, polyurethane, 63 F":   "bench ends",
+		"PU on the larch frame 9:05, 14deg, 60% rh":                        "larch frame",
+		"rack sides are in cramps since ten past two, hide glue, 20 deg":   "rack sides",
+		"door's in the clamps, pva, 19 degrees":                            "door",
+		"bows 1 and 2 glued together with pva, 20 degrees":                 "bows 1 and 2",
+		"just glued with pva, 20 degrees":                                  "glue-up",
+	} {
+		k := talking(t)
+		a := k.wants(line, "glue-up")
+		k.changed(a, "timer add "+want)
+	}
+}

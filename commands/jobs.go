@@ -49,6 +49,12 @@ func (a *Ask) jobs() ([]job, error) {
 	for _, p := range parts {
 		onList[store.Fold(p.Name)] = true
 		j := job{work: work{p.Name, &p.Is}, done: stored(done, p.Name), on: on(claims, p.Name)}
+		if wasGlued(timers, p.Name) { // what was glued had been made
+			if j.done.Stages == nil {
+				j.done.Stages = map[string]int{}
+			}
+			j.done.Stages[stageGlued] = p.Is.Quantity
+		}
 		for _, s := range machineWork {
 			if n := p.Is.Quantity - reached(j.done, s); n > 0 {
 				j.stage, j.count = s, n
@@ -66,6 +72,10 @@ func (a *Ask) jobs() ([]job, error) {
 		}
 	}
 	return out, nil
+}
+
+func wasGlued(timers []book.Named[book.Timer], name string) bool {
+	return slices.ContainsFunc(timers, func(t book.Named[book.Timer]) bool { return slices.Equal(nameWords(t.Is.What), nameWords(name)) })
 }
 
 // waitsFor finds the glue-up that has to dry before work on something goes on.

@@ -34,7 +34,7 @@ func timers() *Topic {
 				{Weight: -6, Pattern: "edge|side|longer|wider|shorter =is|than one|edge|the"},
 				{Weight: 6, Pattern: "can|when|may .. come|take|get|go|comes|goes .. off|out"},
 				{Weight: 7, Pattern: "stop|cancel|kill|end|delete|forget|clear|drop the|that|a|this|my|all .. timer|timers"},
-				{Weight: 7, Pattern: "give|leave|keep|allow|let .. another|more|longer|extra"},
+				{Weight: 7, Pattern: "give|leave|keep|hold|allow|let .. another|more|longer|extra"},
 				{Weight: 6, Pattern: "another|extra|longer hour|minutes|half"},
 				{Weight: 6, Pattern: "another|extra|longer #duration"},
 				{Weight: 7, Pattern: "extend|prolong"},
@@ -100,7 +100,7 @@ func readTimers(r *speech.Reading) {
 		if r.Says("all|every|everything") {
 			r.Word("all", "yes")
 		}
-	case !asks && (r.Says("another|longer|extra|more|extend|prolong") || r.Says("give|leave|keep|allow|let")):
+	case !asks && (r.Says("another|longer|extra|more|extend|prolong") || r.Says("give|leave|keep|hold|allow|let")):
 		r.Word("action", "extend")
 		readLonger(r, more)
 	case !asks && (r.Says("took|taken|pulled|taking|take|got|clamps|cramps|is|are|came|come .. "+offWords) || r.Says("unclamped|uncramped") || r.Says("^ "+offWords)):
@@ -121,7 +121,7 @@ func readTimers(r *speech.Reading) {
 
 // asking are the words of such a question that name no glue-up.
 var asking = strings.Fields(`what what's whats when how long much can could may should do does is are will which anything still left ready yet sand sanding plane planing work machine unclamp come
-	take took taken taking pulled off out free cured hard dry set load full strength more another longer extra give leave keep allow let stop cancel kill end delete forget clear drop show list
+	take took taken taking pulled off out free cured hard dry set load full strength more another longer extra give leave keep hold allow let stop cancel kill end delete forget clear drop show list
 	until till before or again them they anybody who go time cure open assembly close remaining any things thing currently moment safe handle move wait must yes thanks extend come comes came released unclamped running everything start begin
 	coming going getting extend extended prolong needs wants gone dried hardened remaining by scrape trim varnish rout worked workable loaded stress finish press`)
 
