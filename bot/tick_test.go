@@ -174,6 +174,21 @@ func TestAnExtendedTimerCallsAtTheNewTime(t *testing.T) {
 	c.wants(c.at(120*time.Minute), "clamps can come off")
 }
 
+// A check mark under the call says that the clamps are off.
+func TestACheckMarkTakesTheClampsOff(t *testing.T) {
+	c := clockedDesk(t)
+	c.say("Petra", sheet)
+	c.say("Gil", "just glued bow 1 with epoxy, 20 degrees")
+	c.at(15 * time.Minute)
+	c.wants(c.at(60*time.Minute), "clamps can come off bow 1")
+	err := c.desk.React(context.Background(), bot.Reaction{Key: "test:sign", Place: "test:hut", Project: "hut", Post: "post",
+		WhoKey: "petra", Who: "Petra", Sign: bot.SignCheck, At: c.now})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c.wants(c.sent(), "Bow 1 is out of the clamps")
+}
+
 // What was called out stands apart from what people did, so that they can still take it back.
 func TestAGlueUpIsTakenBackAfterACall(t *testing.T) {
 	c := clockedDesk(t)

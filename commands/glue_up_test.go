@@ -142,7 +142,7 @@ func TestWhatIsInTheClamps(t *testing.T) {
 	k.wants("when can I sand", "timers", "Nothing is waiting for glue")
 	k.says("just glued bow 1 with epoxy, 20 degrees")
 	k.says("Gil> glued the door half an hour ago with pva, 20 degrees")
-	k.wants("what's in the clamps", "timers", "Bow 1 clamps off 15:20 (1 h to go); door clamps off 15:20 (1 h to go)")
+	k.wants("what's in the clamps", "timers", "Bow 1: clamps off 15:20 (1 h to go); door: clamps off 15:20 (1 h to go)")
 	k.wants("is the epoxy ready yet?", "timers", "Bow 1: clamps off 15:20", "!door (")
 	k.wants("when can I sand bow 1", "timers", "sand or plane it from 16:20 (2 h to go)")
 	k.wants("is bow 2 ready?", "timers", "No timer is running for bow 2")

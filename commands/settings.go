@@ -230,7 +230,7 @@ func (s Settings) overnightText() string {
 	case "yes":
 		return "allowed"
 	}
-	return "not set: what that means is said"
+	return "not said yet"
 }
 
 func (s Settings) clampForce() float64 {

@@ -32,7 +32,7 @@ func (a *Ask) showTimers(found []book.Named[book.Timer]) Answer {
 	ans := say("")
 	ans.echo = true
 	for i, t := range found {
-		heads[i] = t.Name + " " + a.state(t.Is, moment)
+		heads[i] = t.Name + ": " + a.state(t.Is, moment)
 		ans.line("- " + a.timerLine(t))
 		timesInto(&ans, t.Name+" ", t.Is)
 	}
