@@ -19,7 +19,7 @@ func done() *Topic {
 			Name: "done", Writes: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "is|are|all|both|was|were|been|now|got|have|has|i've|we've|just|half|them =" + strings.ReplaceAll(stagePattern, "|", "|=")},
-				{Weight: 4, Pattern: "is|are|all|both|have|been|now|has =cut|=done|=made|=ready|=complete|=completed|=in|=sawn"},
+				{Weight: 4, Pattern: "is|are|all|both|have|been|now|has =cut|=done|=made|=ready|=complete|=completed|=sawn"},
 				{Weight: 5, Pattern: "# of|out of? # .. =" + strings.ReplaceAll(stagePattern, "|", "|=") + "|=cut|=done|=made|=ready"},
 				{Weight: 4, Pattern: "^ i've|i|we|we've|just|now|have? just|now|already? =finished|=planed|=sanded|=ripped|=thicknessed|=fitted|=machined|=crosscut|=roughed|=drilled|=cut|=made|=sawn|=mitred # more|of|slats|rails"},
 				{Weight: 4, Pattern: "^ =planed|=sanded|=ripped|=thicknessed|=fitted|=machined|=crosscut|=roughed|=drilled|=mitred #"},
@@ -51,7 +51,8 @@ func done() *Topic {
 				{Weight: -6, Pattern: "#size"},
 				{Weight: -6, Pattern: "#length"},
 				{Weight: -4, Pattern: "volume|weight|price|each|many|much|kg|degrees|angle|mm"},
-				{Weight: -6, Pattern: "kettle|tea|coffee|bus|lunch|dinner|for today|tonight|hair|grass|hedge|finger|thumb|hand|day"},
+				{Weight: -12, Pattern: "lunch|dinner|supper|breakfast|soup|cake|bread|food|car|van|bike|phone|mum|dad|kids|house|homework|school|exam|train|washing|dishes|laundry|shopping|shower|beer|wine|pizza|sandwich|fingers|knee|back|wrist|lawn"},
+				{Weight: -6, Pattern: "kettle|tea|coffee|bus|for today|tonight|hair|grass|hedge|finger|thumb|hand|day"},
 				{Weight: -4, Pattern: "add|need|want|make|order|buy|put down"},
 			},
 			Needs: []speech.Need{
