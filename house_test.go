@@ -39,6 +39,7 @@ var house = []struct {
 	{folder: "fettle/commands/book", may: []string{"fettle/calc/measure", "fettle/store"}},
 	{folder: "fettle/commands/tables", may: []string{"fettle/calc"}},
 	{folder: "fettle/commands", may: []string{"fettle/calc", "fettle/store", "fettle/commands"}},
+	{folder: "fettle/bot/cutreport", may: []string{"fettle/calc"}}, // reads published jobs
 	{folder: "fettle/bot", may: []string{"fettle/bot", "fettle/commands", "fettle/store", "fettle/calc/sketch", "fettle/calc/cutplan"}},
 	{folder: "fettle", may: []string{"fettle"}},
 }
@@ -259,6 +260,7 @@ var speakOfEarlier = []string{"switch to doors", "no, I meant 83 cm",
 	"give the door another hour", "took bow 1 out of the clamps",
 	"I'll take the rails", "Gil does the bows and I do the door", "I give the rails back",
 	"rails are cut", "5 of 6 slats planed", "cut one rail short", "the trim is fitted",
+	"the second ash board has a knot at 900, about 60 across",
 }
 
 // Help shows the examples to people, so each must work as it stands, as the first thing that

@@ -30,6 +30,7 @@ var all = newHouse(
 	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
 	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
 	glueUp(), timers(), openingHours(), claim(), done(), left(),
+	board(), stock(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 

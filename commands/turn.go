@@ -310,6 +310,10 @@ func wording(a Answer, said string) string {
 // Understood says whether the message holds a request at all.
 func (h *Heard) Understood() bool { return h.manner != speech.Nothing }
 
+// Wants is the address of a page that must be fetched before the message can be answered, or "".
+// With the page among its files the message is to be heard again.
+func (h *Heard) Wants() string { return h.Answer.wants }
+
 // Silent empties the answer of a message that deserves none.
 func (h *Heard) Silent() {
 	h.Answer = empty(Unknown)

@@ -23,8 +23,8 @@ import (
 // wednesday is a Wednesday at twenty past two in the afternoon, where no clocks are changed.
 var wednesday = time.Date(2026, 3, 11, 14, 20, 0, 0, time.UTC)
 
-// talk is a conversation on a database of its own, by a clock that the test sets.
-type talk struct {
+// conversation is one on a database of its own, by a clock that the test sets.
+type conversation struct {
 	*testing.T
 	db   *store.Store
 	term *terminal.Terminal
@@ -32,9 +32,9 @@ type talk struct {
 	now  time.Time
 }
 
-func talking(t *testing.T) *talk {
+func talking(t *testing.T) *conversation {
 	t.Helper()
-	k := &talk{T: t, now: wednesday}
+	k := &conversation{T: t, now: wednesday}
 	clock := func() time.Time { return k.now }
 	db, err := store.Open(context.Background(), filepath.Join(t.TempDir(), "hut.db"), clock)
 	if err != nil {
@@ -48,7 +48,7 @@ func talking(t *testing.T) *talk {
 }
 
 // listing is a conversation with parts on the list.
-func listing(t *testing.T) *talk {
+func listing(t *testing.T) *conversation {
 	k := talking(t)
 	mm := func(n measure.Length) book.MM { return book.MM(n * measure.Millimetre) }
 	err := k.db.Write(context.Background(), func(tx *store.Tx) error {
@@ -80,7 +80,7 @@ func listing(t *testing.T) *talk {
 }
 
 // says has somebody speak ("Gil> …", else Petra) and gives the answer.
-func (k *talk) says(line string) phrases.Answer {
+func (k *conversation) says(line string) phrases.Answer {
 	k.Helper()
 	k.out.Reset()
 	if err := k.term.Chat(context.Background(), strings.NewReader(line+"\n")); err != nil {
@@ -98,7 +98,7 @@ func (k *talk) says(line string) phrases.Answer {
 
 // wants says a line and wants these words in the answer, of this topic; "?" wants a question,
 // "!" before a word wants it to be missing.
-func (k *talk) wants(line, topic string, words ...string) phrases.Answer {
+func (k *conversation) wants(line, topic string, words ...string) phrases.Answer {
 	k.Helper()
 	a := k.says(line)
 	if a.Topic != topic {
@@ -124,7 +124,7 @@ func (k *talk) wants(line, topic string, words ...string) phrases.Answer {
 }
 
 // changed wants the changes of an answer: "claim add rack slat".
-func (k *talk) changed(a phrases.Answer, want ...string) {
+func (k *conversation) changed(a phrases.Answer, want ...string) {
 	k.Helper()
 	var got []string
 	for _, c := range a.Changes {
