@@ -294,6 +294,7 @@ func (s *settings) serve(ctx context.Context) error {
 	cfg.Now = time.Now
 	cfg.Logger.Info("serving", "server", cfg.URL)
 	desk := bot.NewDesk(db, time.Now, zone, cfg.Logger)
+	defer desk.Ticking(ctx)()
 	desk.Fetching(fetch.New(fetch.Public).Page)
 	return mattermost.Run(ctx, cfg, desk)
 }
