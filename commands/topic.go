@@ -29,7 +29,7 @@ var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), screw(), spacing(),
 	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
 	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
-	setting(), note(), logbook(), project(), undo(), help(),
+	joineryOf(), setting(), note(), logbook(), project(), undo(), help(),
 )
 
 func newHouse(topics ...*Topic) *house {

@@ -87,6 +87,13 @@ func (b DropBoards) overlap() float64 {
 	return b.ThicknessMM * math.Tan(b.BevelDeg*math.Pi/180)
 }
 
+func (b DropBoards) overlapSum() string {
+	if b.Joint == Rebated {
+		return "the rebate"
+	}
+	return fmt.Sprintf("%s × tan %s", number(b.ThicknessMM), degText(b.BevelDeg))
+}
+
 // Make works out the boards:
 //
 //	heights     cover = (height − room above) / (1 + swelling), shared out equally or as given
@@ -198,7 +205,8 @@ func (b DropBoards) tell(m *Made, height, cover float64) {
 		m.note(fmt.Sprintf("Joint: both edges bevelled at %s°, falling outwards, so that water runs off; each board reaches %s up inside.", bounds.Number(b.BevelDeg), number(b.overlap())))
 	}
 	m.note("The lowest board stands with a flat edge on the sill; the top one has a flat upper edge.")
-	m.because("Length = opening at the board's edge + 2 × groove − 2 × clearance; width = what it covers + overlap (thickness × tan bevel, or the rebate): geometry. Thickness, groove, bevel and clearance where not said: common practice, no source.")
+	m.because(fmt.Sprintf("Length at the foot %s = opening %s + 2 × (groove %s − clearance %s), square off the sides; width = what it covers + overlap %s (%s): geometry.", number(m.Parts[0].EdgeMM), number(m.Opening.Side(Bottom)), number(b.GrooveMM), number(b.ClearanceMM), number(b.overlap()), b.overlapSum()))
+	m.because("Thickness, groove, bevel and clearance where not said: common practice, no source.")
 }
 
 func (b DropBoards) draw(m *Made, heights []float64) {

@@ -28,7 +28,7 @@ func (b Bow) Make() (Made, error) {
 	var m Made
 	b.Count = max(1, b.Count)
 	b.ThicknessMM = m.assume(b.ThicknessMM, "thickness_mm", "bow thick", "bow %s thick", evidence.Habit(30))
-	b.WidthMM = m.assume(b.WidthMM, "width_mm", "bow wide", "bow %s wide", evidence.Habit(45))
+	b.WidthMM = m.assume(b.WidthMM, "bow_width_mm", "bow wide", "bow %s wide", evidence.Habit(45))
 	if err := cmp.Or(bounds.Positive("the span", b.SpanMM, "mm"), bounds.Positive("the rise", b.RiseMM, "mm"), bounds.Between("the rise", b.RiseMM, 0, b.SpanMM/2, "mm")); err != nil {
 		return m, err
 	}
@@ -54,7 +54,7 @@ func (b Bow) Make() (Made, error) {
 func (b Bow) tell(m *Made, a arc.Arc, p bend.Plan) {
 	m.note(fmt.Sprintf("Span and rise are taken as the inner face's: radius %s, %s through %s; form %s, it springs open by %s.", number(a.RadiusMM), number(p.OutsideMM), degText(a.AngleDeg), number(p.FormRadiusMM), number(p.SpringMM)))
 	m.note("Bend one dry ply first and make a trial piece: bows also creep, and move with damp.")
-	m.because(fmt.Sprintf("R = c²/(8 s) + s/2 = %s mm: geometry; plies and form as for laminations: n = %d, form = R (1 − 1/n²).", number(a.RadiusMM), p.Plies))
+	m.because(fmt.Sprintf("R = c²/(8 s) + s/2 = %s²/(8 × %s) + %s/2 = %s mm: geometry; form = R (1 − 1/%d²) = %s as for laminations.", number(b.SpanMM), number(b.RiseMM), number(b.RiseMM), number(a.RadiusMM), p.Plies, number(p.FormRadiusMM)))
 	m.because("Thickness and width of the bow where not said: common practice, no source.")
 	m.caution("A bend on a form stores force: clamp from one end on, stand aside, release in the reverse order.")
 }

@@ -150,7 +150,7 @@ func (d Door) Make() (Made, error) {
 		drafts = append(drafts, more...)
 	}
 	m.settle(drafts)
-	d.tell(&m)
+	d.tell(&m, leaves)
 	d.draw(&m, leaves)
 	return m, nil
 }
@@ -258,6 +258,9 @@ func (d Door) panel(m *Made, l leaf) (draft, error) {
 	return draft{names: []string{"panel", join(l.name, "panel")}, part: p, kind: Infill, outline: light[:]}, nil
 }
 
+// cutMM is the length of the cut at an end of a piece of a width.
+func cutMM(width, cornerDeg float64) float64 { return width / math.Sin(cornerDeg*math.Pi/180) }
+
 func join(first, second string) string {
 	if first == "" {
 		return second
@@ -266,7 +269,7 @@ func join(first, second string) string {
 }
 
 // tell says what to know at the bench.
-func (d Door) tell(m *Made) {
+func (d Door) tell(m *Made, leaves []leaf) {
 	m.note(fmt.Sprintf("Rails run %s mm into the stiles at each end; mark shoulders to the angles given, not square.", number(d.TenonMM)))
 	switch d.Panel {
 	case SolidWood:
@@ -280,6 +283,10 @@ func (d Door) tell(m *Made) {
 	if d.Panel != SolidWood {
 		m.because(fmt.Sprintf("Room round %s: at least %s mm (glass %s) at each edge, common practice, no source.", d.Panel, number(fitRoom().Value), number(glassRoom().Value)))
 	}
-	m.because("Leaf = opening less the clearance at each edge; rail = leaf less the stiles and twice the tenon, along its own edge: geometry. Widths, clearance, tenons and groove where not said: common practice, no source.")
+	first := leaves[0].at
+	m.because(fmt.Sprintf("Along the bottom: leaf %s = opening %s − clearance %s square off each side; rail between the shoulders = %s − stiles %s / sin %s − %s / sin %s = %s: geometry.",
+		number(first.Side(Bottom)), number(first.Inset(0, -d.ClearanceMM, 0, -d.ClearanceMM).Side(Bottom)), number(d.ClearanceMM), number(first.Side(Bottom)), number(d.StileMM), degText(first.CornerDeg(0)), number(d.StileMM), degText(first.CornerDeg(1)),
+		number(first.Side(Bottom)-cutMM(d.StileMM, first.CornerDeg(0))-cutMM(d.StileMM, first.CornerDeg(1)))))
+	m.because("Widths, clearance, tenons and groove where not said: common practice, no source.")
 	m.panelCaution(d.Panel)
 }

@@ -119,7 +119,7 @@ func (m *Made) add(p Part) {
 // sameMM and sameDeg are below what can be cut: common practice, no source.
 const (
 	sameMM  = 0.01
-	sameDeg = 0.005
+	sameDeg = 0.001
 )
 
 // sameCut says whether two parts of one name are the same piece, or one is the other turned over.

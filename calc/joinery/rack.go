@@ -190,7 +190,11 @@ func (r Rack) Make() (Made, error) {
 	if row.Count > 0 {
 		m.note(fmt.Sprintf("%d items of %s on a shelf: gaps of %s mm, centres from the left end's inside at %s.", row.Count, number(r.ItemMM), number(row.Gap.MM()), runs(row.Centres)))
 	}
-	m.because("Clear width = width − 2 × ends; above a shelf = height / shelves − thickness; gap = (clear − n × item) / (n + 1): geometry. Thickness, lip, rail and room where not said: common practice, no source.")
+	m.because(fmt.Sprintf("Between the ends %s = %s − 2 × %s; above a shelf %s = %s / %d − %s: geometry.", number(r.clearMM), number(r.WidthMM), number(r.ThicknessMM), number(r.highMM), number(r.HeightMM), r.Shelves, number(r.ThicknessMM)))
+	if row.Count > 0 {
+		m.because(fmt.Sprintf("Gap %s = (%s − %d × %s) / %d.", number(row.Gap.MM()), number(r.clearMM), row.Count, number(r.ItemMM), row.Count+1))
+	}
+	m.because("Thickness, lip, rail and room where not said: common practice, no source.")
 	m.because("Screws of 4 mm: 40 from an end and 16 from an edge, 10 and 4 thicknesses (ESR-4948 table 6, read there).")
 	m.caution("Hang it from what carries: studs or a batten screwed to them, not lining alone; what stands above people needs more than a guess.")
 	r.draw(&m)

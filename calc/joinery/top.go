@@ -139,7 +139,8 @@ func (s SlatTop) tell(m *Made, row, across layout.Row) {
 	m.note(fmt.Sprintf("Gaps of %s mm; near edges of the slats from one edge at %s.", number(row.Gap.MM()), runs(row.Starts)))
 	m.note(fmt.Sprintf("Bearers' near edges from one end of the slats at %s.", runs(across.Starts)))
 	m.note(fmt.Sprintf("%d screws in all: %d in each slat at each bearer, from below, on the slat's middle or a quarter in from its edges.", screws*row.Count*across.Count, screws))
-	m.because("Gap = (width − n × slat) / (n − 1), the outer slats flush: geometry. Bearers up to 450 mm apart, and other sizes not said: common practice, no source.")
+	m.because(fmt.Sprintf("Gap %s = (%s − %d × %s) / %d, the outer slats flush: geometry.", number(row.Gap.MM()), number(s.WidthMM), row.Count, number(s.SlatMM), row.Count-1))
+	m.because("Bearers up to 450 mm apart, and other sizes not said: common practice, no source.")
 }
 
 func (s SlatTop) draw(m *Made, row, across layout.Row) {

@@ -133,7 +133,10 @@ func (t Trim) tell(m *Made) {
 			degText(math.Abs(90-p.LeftDeg)), degText(math.Abs(90-p.RightDeg))))
 	}
 	m.note("Lengths are exact: cut the first corner, try it, then mark the next length from the opening itself.")
-	m.because("Inner edge = opening + reveal, outer edge = that + width; mitre from the inner to the outer corner, tan a = w₁ sin q / (w₂ + w₁ cos q): geometry. Width and reveal where not said: common practice, no source.")
+	top := m.Parts[0]
+	m.because(fmt.Sprintf("%s: inner edge %s = opening %s + reveal %s at each end; outer edge = inner edge + %s × (cot %s + cot %s) = %s: geometry.", top.Name, number(top.innerEdge()), number(m.Opening.Side(Top)), number(t.RevealMM),
+		number(top.WidthMM), degText(top.LeftDeg), degText(top.RightDeg), number(top.EdgeMM)))
+	m.because("A mitre runs from the inner to the outer corner: tan a = w₁ sin q / (w₂ + w₁ cos q). Width and reveal where not said: common practice, no source.")
 }
 
 // innerEdge is the length of the edge across from the reference edge.
