@@ -18,6 +18,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"fettle/bot"
+	"fettle/bot/fetch"
 	"fettle/bot/mattermost"
 	"fettle/bot/terminal"
 	"fettle/store"
@@ -169,6 +170,7 @@ func (s *settings) talk(c *cobra.Command, fn func(*terminal.Terminal) error) err
 	}
 	defer db.Close()
 	desk := bot.NewDesk(db, now, zone, slog.New(slog.NewTextHandler(os.Stderr, nil)))
+	desk.Fetching(fetch.New(fetch.Public).Page)
 	return fn(&terminal.Terminal{Desk: desk, Project: s.project, Who: s.who, JSON: s.json, Now: now, Out: c.OutOrStdout()})
 }
 
@@ -287,5 +289,7 @@ func (s *settings) serve(ctx context.Context) error {
 	cfg.Logger = slog.New(slog.NewTextHandler(os.Stderr, nil))
 	cfg.Now = time.Now
 	cfg.Logger.Info("serving", "server", cfg.URL)
-	return mattermost.Run(ctx, cfg, bot.NewDesk(db, time.Now, zone, cfg.Logger))
+	desk := bot.NewDesk(db, time.Now, zone, cfg.Logger)
+	desk.Fetching(fetch.New(fetch.Public).Page)
+	return mattermost.Run(ctx, cfg, desk)
 }

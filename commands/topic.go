@@ -29,7 +29,8 @@ var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), screw(), spacing(),
 	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
 	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
-	joineryOf(), setting(), note(), logbook(), project(), undo(), help(),
+	joineryOf(), board(), stock(),
+	setting(), note(), logbook(), project(), undo(), help(),
 )
 
 func newHouse(topics ...*Topic) *house {
