@@ -54,7 +54,7 @@ func joineryCues() []speech.Cue {
 		{Weight: 5, Pattern: "frame and|& panel|panelled"}, {Weight: 4, Pattern: "panel|panelled|framed door|doors"}, {Weight: 5, Pattern: "pair of .. doors|door"}, {Weight: 3, Pattern: "door|doors .. # leaves"}, {Weight: 5, Pattern: "double doors|door"},
 		{Weight: 3, Pattern: "door|doors for|to|in|into|of|fit|fits a|an|the|this|that|our|my? .. " + openWords}, {Weight: 4, Pattern: "a|the|us|me|new door|doors #"}, {Weight: 3, Pattern: "^ door|doors #"},
 		{Weight: 3, Pattern: wishWords + " .. door|doors"}, {Weight: 2, Pattern: openWords + " .. door|doors"}, {Weight: 2, Pattern: "door|doors .. " + openWords + "|wide|high|panel"},
-		{Weight: 5, Pattern: "drop|wash|weather|storm board|boards"}, {Weight: 5, Pattern: "dropboards|dropboard|washboards|washboard"},
+		{Weight: 9, Pattern: "drop|wash|weather|storm board|boards"}, {Weight: 3, Pattern: "drop|wash|weather|storm boards .. " + openWords}, {Weight: 9, Pattern: "dropboards|dropboard|washboards|washboard"},
 		{Weight: 4, Pattern: "rack|racks .. shelves|shelf|tiers"}, {Weight: 4, Pattern: "shelves|shelf .. rack"}, {Weight: 4, Pattern: "plate|mug|spice|bottle|cup|jar|book|wine|crockery rack|racks"}, {Weight: 3, Pattern: "rack for|to #|hold|take"}, {Weight: 3, Pattern: wishWords + " .. rack|bookcase"},
 		{Weight: 3, Pattern: "^ a|the? rack|bookcase"}, {Weight: 4, Pattern: "bookcase|bookshelf .. shelves|shelf"},
 		{Weight: 6, Pattern: trimNames + " .. round|around|opening|window|doorway"}, {Weight: 5, Pattern: "round|around .. opening .. trim|architrave|casing"}, {Weight: 4, Pattern: "=window|door|doorway|opening trim|architrave|casing|surround"}, {Weight: 3, Pattern: trimNames + " .. reveal"},

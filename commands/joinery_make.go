@@ -126,6 +126,7 @@ func (a *Ask) settleWide() *Answer {
 		a.Request.Slots["slat_mm"] = s
 	default:
 		q := ask(fmt.Sprintf("What of the %s is %s wide? Say for instance “stiles %s”, or the opening with its unit.", a.Word("name"), saidText(s), saidNumber(s)))
+		q.echo = true
 		return &q
 	}
 	return nil

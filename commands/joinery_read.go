@@ -74,7 +74,11 @@ func readPointing(r *speech.Reading) {
 
 func readJoineryName(r *speech.Reading) {
 	what := r.Request.Word("what")
-	if from, to, ok := r.Stands("called|named|call it|name it"); ok && to < len(r.Items) {
+	from, to, ok := r.Stands("call|name it|this|them")
+	if !ok {
+		from, to, ok = r.Stands("called|named")
+	}
+	if ok && to < len(r.Items) {
 		for i := from; i < len(r.Items); i++ {
 			r.Claim(i)
 		}

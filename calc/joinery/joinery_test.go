@@ -138,7 +138,7 @@ func TestOpeningsThatCannotBe(t *testing.T) {
 		{}, {WidthMM: 800}, {WidthMM: 800, HeightMM: 1700, TopRightDeg: 45}, {WidthMM: 800, HeightMM: 1700, RisingMM: 3000},
 		{BottomMM: 800, TopMM: 780, LeftMM: 1700, RightMM: 1690}, {WidthMM: 800, HeightMM: 1700, RisingMM: 1880, TopRightDeg: 88},
 		{WidthMM: 800, HeightMM: 1700, TopRightDeg: 88, TopLeftDeg: 88, BottomLeftDeg: 88, BottomRightDeg: 88},
-		{BottomMM: 1000, RightMM: 820, TopMM: 950, LeftMM: 800, RisingMM: 400}, {WidthMM: math.NaN(), HeightMM: 1}, {WidthMM: math.Inf(1), HeightMM: 1},
+		{BottomMM: 1000, RightMM: 820, TopMM: 950, LeftMM: 800, RisingMM: 400}, {WidthMM: 700, HeightMM: 1800, RisingMM: 1935, FallingMM: 1900}, {WidthMM: math.NaN(), HeightMM: 1}, {WidthMM: math.Inf(1), HeightMM: 1},
 	} {
 		if q, _, err := o.Quad(); err == nil {
 			t.Errorf("%+v gave %v", o, q)

@@ -159,6 +159,10 @@ func (o Opening) byFour() (Quad, string, error) {
 	return Quad{{0, 0}, {o.BottomMM, 0}, polar(Point{o.BottomMM, 0}, 180-c.BottomRightDeg, o.RightMM), polar(Point{}, c.BottomLeftDeg, o.LeftMM)}, how, nil
 }
 
+// farApartMM is how far a second diagonal may be from what belongs to the first, before one of them
+// must be wrong: common practice, no source.
+const farApartMM = 15
+
 func (o Opening) byDiagonals() (Quad, string, error) {
 	// The corner across from the falling diagonal is the lower left one.
 	in := angle.Opening{WidthMM: o.BottomMM, HeightMM: o.LeftMM, DiagonalMM: o.FallingMM, OtherDiagonalMM: o.RisingMM}
@@ -172,6 +176,10 @@ func (o Opening) byDiagonals() (Quad, string, error) {
 	corner := s.CornerDeg
 	if o.FallingMM == 0 {
 		corner = 180 - corner
+	}
+	if s.ErrorMM > farApartMM {
+		return Quad{}, "", fmt.Errorf("the diagonals %s and %s mm don't belong to sides of %s and %s: by the one the other is %s mm off; measure them again, and all four sides",
+			number(o.RisingMM), number(o.FallingMM), number(o.BottomMM), number(o.LeftMM), number(s.ErrorMM))
 	}
 	how := "Read as: opposite sides equal, by the diagonals."
 	if s.ErrorMM > 0.5 {
