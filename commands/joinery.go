@@ -34,6 +34,7 @@ func joineryOf() *Topic {
 			Needs:  joineryNeeds(),
 			Sizes:  []string{"width_mm", "height_mm"},
 			Before: readJoinery,
+			After:  needFrame,
 		},
 		Answer: answerJoinery,
 	}
@@ -57,8 +58,8 @@ func joineryCues() []speech.Cue {
 		{Weight: 9, Pattern: "drop|wash|weather|storm board|boards"}, {Weight: 3, Pattern: "drop|wash|weather|storm boards .. " + openWords}, {Weight: 9, Pattern: "dropboards|dropboard|washboards|washboard"},
 		{Weight: 4, Pattern: "rack|racks .. shelves|shelf|tiers"}, {Weight: 4, Pattern: "shelves|shelf .. rack"}, {Weight: 4, Pattern: "plate|mug|spice|bottle|cup|jar|book|wine|crockery rack|racks"}, {Weight: 3, Pattern: "rack for|to #|hold|take"}, {Weight: 3, Pattern: wishWords + " .. rack|bookcase"},
 		{Weight: 3, Pattern: "^ a|the? rack|bookcase"}, {Weight: 4, Pattern: "bookcase|bookshelf .. shelves|shelf"},
-		{Weight: 6, Pattern: trimNames + " .. round|around|opening|window|doorway"}, {Weight: 5, Pattern: "round|around .. opening .. trim|architrave|casing"}, {Weight: 4, Pattern: "=window|door|doorway|opening trim|architrave|casing|surround"}, {Weight: 3, Pattern: trimNames + " .. reveal"},
-		{Weight: 9, Pattern: "bow|bows .. # span|spanning"}, {Weight: 9, Pattern: "bow|bows .. span|spanning of|over|is|:? #"}, {Weight: 7, Pattern: "# span|spanning .. bow|bows"}, {Weight: 5, Pattern: "parts for|of .. bow|bows"},
+		{Weight: 6, Pattern: trimNames + " .. round|around|opening|window|doorway"}, {Weight: 5, Pattern: "round|around .. opening .. trim|architrave|casing"}, {Weight: 4, Pattern: "=window|door|doorway|opening trim|architrave|casing|surround"}, {Weight: 3, Pattern: trimNames + " .. reveal"}, {Weight: 4, Pattern: trimNames + " for|to|of a|the|our? window|door|doorway|opening"},
+		{Weight: 12, Pattern: "bow|bows .. # span|spanning"}, {Weight: 12, Pattern: "bow|bows .. span|spanning of|over|is|:? #"}, {Weight: 7, Pattern: "# span|spanning .. bow|bows"}, {Weight: 5, Pattern: "parts for|of .. bow|bows"},
 		{Weight: 5, Pattern: "slatted|slat top|table|bench|shelf|deck|seat|floor|base|tabletop|rack|duckboard"}, {Weight: 5, Pattern: "slats .. bearers|battens"}, {Weight: 4, Pattern: "top|tabletop .. slats"}, {Weight: 4, Pattern: "bench|table|seat of|with|in|from .. slats"}, {Weight: 3, Pattern: "duckboard|duckboards"},
 		{Weight: 3, Pattern: "make|makes|making|give|list|add|get|into the|all|its? parts"},
 		{Weight: 4, Pattern: "^ make|set|change|have|with|and|now? the|its? " + framing + "|split|stile|panel to|at|of|is|are|=|be? # all? wide|long|deep|thick|high|mm|instead|each|degrees|round? $"}, {Weight: 4, Pattern: "^ make|and|with? the? rails|slats|gaps|shelves|trim|depth|bottom at|of|are|be|rail|rails? # wide|deep|thick|mm|instead? $"}, {Weight: 4, Pattern: "^ make|and? the? boards|board|shelves|trim|slats|bearers|bow|frame|items|it|ends of|at|are? # thick|high $"},
@@ -70,7 +71,7 @@ func joineryCues() []speech.Cue {
 		{Weight: -6, Pattern: "rough|sawn|roughed|finish|finishing|finishes|allow|planed|planing"}, {Weight: -6, Pattern: "how much|many|long|soon|far|often|heavy"}, {Weight: -6, Pattern: "sag|glue|glued|pilot|varnish|oil|coats|movement|weight|cost|volume|hinge|move"},
 		{Weight: -9, Pattern: "^ add|remove|note|remember|who|what|what's|whats|delete|buy|claim|show|is|did"}, {Weight: -9, Pattern: "^ drop the|that|left|right|top|bottom|my|our"}, {Weight: -9, Pattern: "=mine|yours|his|hers|theirs"}, {Weight: -9, Pattern: "on|to the? list|stock"},
 		{Weight: -9, Pattern: "measured|measure again|it|top|the"}, {Weight: -9, Pattern: "opening|doorway at|along|on the? top|bottom|left|right"}, {Weight: -9, Pattern: "gil|petra does|do|takes|will|is|has|on"}, {Weight: -9, Pattern: "^ i|i'll|we do|take|did|have|has|got"}, {Weight: -6, Pattern: "opening|door|sill|side is|was|measures|measured # at|on|wide|high|along"}, {Weight: -5, Pattern: "we|i|i'll|gil|petra got|have|take|took|did|done|measured|cut|made|finished"},
-		{Weight: -4, Pattern: "square|squareness $"}, {Weight: -4, Pattern: "out of true"}, {Weight: -5, Pattern: "radius|ordinates|chord|springback"}, {Weight: -6, Pattern: "what mitre|angle|saw|angles"}, {Weight: -5, Pattern: "is|are|was|were cut|planed|done|spoiled|broken|ready"},
+		{Weight: -9, Pattern: "door|doors handle|handles|hinge|hinges|lock|knob|latch|bolt|key|mat|bell|stop"}, {Weight: -4, Pattern: "square|squareness $"}, {Weight: -4, Pattern: "out of true"}, {Weight: -5, Pattern: "radius|ordinates|chord|springback"}, {Weight: -6, Pattern: "what mitre|angle|saw|angles"}, {Weight: -5, Pattern: "is|are|was|were cut|planed|done|spoiled|broken|ready"},
 	}
 }
 

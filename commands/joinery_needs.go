@@ -60,7 +60,7 @@ type sizeNeed func(name, label string, low, high float64, roles ...string) speec
 
 func openingNeeds(size sizeNeed) []speech.Need {
 	side := func(name, label, at string) speech.Need {
-		return size(name, label, 150, 4000, "# at|along|across|on|up|down|for the? "+at, at+" side|jamb|edge|post? is|of|:|=? #", "the? "+at+" # long|wide|high")
+		return size(name, label, 150, 4000, "# at|along|across|on|up|down|for the? "+at, at+" side|jamb|edge|post? is|of|:|=? #", "the? "+at+" # long|wide|high", "# "+at)
 	}
 	corner := func(name, label string) speech.Need {
 		return speech.Need{Name: name, Kind: measure.KindAngle, Label: label, Min: 60, Max: 120, Own: true}

@@ -12,11 +12,11 @@ import (
 // door have shelves behind it.
 var joineryKinds = []struct{ what, pattern string }{
 	{dropBoards, "drop|wash|weather|storm board|boards"}, {dropBoards, "dropboards|dropboard|washboards|washboard"},
-	{slattedTop, "slatted|slat top|table|bench|shelf|deck|seat|floor|base|tabletop|duckboard"}, {slattedTop, "slats .. bearers|battens"}, {slattedTop, "top|bench|table|tabletop .. slats"}, {slattedTop, "duckboard|duckboards"},
+	{slattedTop, "slatted|slat top|table|bench|shelf|deck|seat|floor|base|tabletop|duckboard"}, {slattedTop, "slats .. bearers|battens"}, {slattedTop, "top|bench|table|tabletop .. slats"}, {slattedTop, "seat|floor|base|shelf|deck of|with|in slats"}, {slattedTop, "duckboard|duckboards"},
 	{aTrim, trimNames + " .. round|around|opening|window|door|doorway|reveal"}, {aTrim, "round|around .. " + trimNames}, {aTrim, "=window|door|doorway|opening " + trimNames},
 	{aBow, "bow|bows .. span|spanning|rise|rising"}, {aBow, "# span|rise|spanning .. bow|bows"}, {aBow, "laminated bow"},
 	{aStableDoor, "stable|dutch|split|barn door|doors"}, {aStableDoor, "door|doors in # halves|parts"},
-	{aPair, "pair of .. doors|door"}, {aPair, "double doors|door"}, {aPair, "doors|door pair"}, {aPair, "# leaves|leaf"},
+	{aPair, "pair of .. doors|door"}, {aPair, "double|pair doors|door"}, {aPair, "doors|door ,? double|pair|paired"}, {aPair, "doors|door pair"}, {aPair, "# leaves|leaf"},
 	{aRack, "rack|racks|bookcase|bookshelf"}, {aDoor, "door|doors"},
 }
 
@@ -72,6 +72,14 @@ func readPointing(r *speech.Reading) {
 	}
 }
 
+// needFrame asks whether a door of boards, which is not made here, may be a framed one.
+func needFrame(r *speech.Reading) {
+	if r.Says("ledged|braced|planked|boarded door|doors and|&?") || r.Says("ledged and|& braced") {
+		r.Question = &speech.Question{Text: "I work out framed doors with panels, not ledged ones. Shall it be a framed one?",
+			Options: []speech.Option{{Label: "framed", Request: r.Moved(nil)}}}
+	}
+}
+
 func readJoineryName(r *speech.Reading) {
 	what := r.Request.Word("what")
 	from, to, ok := r.Stands("call|name it|this|them")
@@ -108,8 +116,10 @@ func readDiagonals(r *speech.Reading) {
 	if r.Says("top =left to .. bottom right") || r.Says("from|at? top =left") && !r.Says("corner") {
 		r.Word("diagonal_from", fromTopLeft)
 	}
-	if k := i + 2; k < len(r.Items) && r.Free(k) && anyOf(r.Items[i+1].Text, "and|/|,|&|by|+") {
-		r.Set("diagonal2_mm", k)
+	if r.Free(i + 1) {
+		r.Set("diagonal2_mm", i+1)
+	} else if r.Free(i+2) && anyOf(r.Items[i+1].Text, "and|/|,|&|by|+") {
+		r.Set("diagonal2_mm", i+2)
 	}
 }
 
@@ -296,8 +306,12 @@ func readTrim(r *speech.Reading) {
 	readSized(r, "# × #", "width_mm", "height_mm")
 	if i, ok := lengthAt(r, trimNames+" of|at|is|:? # wide|mm?", "# wide|mm? "+trimNames); ok {
 		r.Set("trim_mm", i)
-	} else if i, ok := lengthAt(r, "# wide"); ok && r.Request.Has("width_mm") {
-		r.Set("trim_mm", i)
+	} else {
+		for _, i := range r.All("# wide") {
+			if r.Sized("trim_mm", *r.Items[i].Q).Float() <= widestTrim {
+				r.Set("trim_mm", i)
+			}
+		}
 	}
 	if i, ok := lengthAt(r, "# at|on? the? top|head", "top|head of|at|is|one|piece|trim? #"); ok && !inSize(r, i) && r.Sized("trim_mm", *r.Items[i].Q).Float() <= widestTrim {
 		r.Set("top_trim_mm", i)

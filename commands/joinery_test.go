@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"fettle/bot/accuracy/phrases"
+	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/commands/book"
 	"fettle/store"
@@ -204,7 +205,10 @@ func TestJoineryIsMadeAgain(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		say(t, tx, "door for an opening 700 wide 1900 high, oak")
+		said := say(t, tx, "door for an opening 700 wide 1900 high, oak")
+		if len(said.Drawings) != 1 || said.Drawings[0].Width != sketch.PhoneWidth || said.Drawings[0].Name != "door" {
+			t.Errorf("drawings: %+v", said.Drawings)
+		}
 		was, err := book.Parts(tx, project.ID)
 		if err != nil {
 			return err

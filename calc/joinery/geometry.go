@@ -37,9 +37,6 @@ func (l line) meet(k line) Point {
 	return l.at.plus(l.along, t)
 }
 
-// distance is how far a point lies to the left.
-func (l line) distance(p Point) float64 { return l.along.cross(p.minus(l.at)) }
-
 // Quad is four corners: bottom left, bottom right, top right, top left.
 type Quad [4]Point
 
