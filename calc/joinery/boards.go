@@ -104,6 +104,9 @@ func (b DropBoards) overlapSum() string {
 // It fails on openings and sizes that cannot be, and on heights that do not add up.
 func (b DropBoards) Make() (Made, error) {
 	var m Made
+	if err := sizes(append([]float64{b.ThicknessMM, b.GrooveMM, b.ClearanceMM, b.TopMM, b.BevelDeg, b.LapMM}, b.HeightsMM...)...); err != nil {
+		return m, err
+	}
 	q, how, err := b.Opening.Quad()
 	if err != nil {
 		return m, err

@@ -26,6 +26,9 @@ type Bow struct {
 // an arc or a bow that cannot be.
 func (b Bow) Make() (Made, error) {
 	var m Made
+	if err := sizes(b.SpanMM, b.RiseMM, b.ThicknessMM, b.WidthMM); err != nil {
+		return m, err
+	}
 	b.Count = max(1, b.Count)
 	b.ThicknessMM = m.assume(b.ThicknessMM, "thickness_mm", "bow thick", "bow %s thick", evidence.Habit(30))
 	b.WidthMM = m.assume(b.WidthMM, "bow_width_mm", "bow wide", "bow %s wide", evidence.Habit(45))

@@ -126,6 +126,9 @@ type leaf struct {
 // All of that is geometry. It fails on openings and sizes that cannot be.
 func (d Door) Make() (Made, error) {
 	var m Made
+	if err := sizes(d.ThicknessMM, d.StileMM, d.RailMM, d.BottomMM, d.TenonMM, d.GrooveMM, d.ClearanceMM, d.LapMM, d.SplitMM, d.PanelMM); err != nil {
+		return m, err
+	}
 	q, how, err := d.Opening.Quad()
 	if err != nil {
 		return m, err

@@ -14,8 +14,8 @@ func (d Door) draw(m *Made, leaves []leaf) {
 	for _, l := range leaves {
 		light := l.at.Inset(l.low, d.StileMM, l.top, d.StileMM)
 		p.words(middle(light[0], light[2]), join(l.name, d.Panel))
-		p.words(middle(l.at[3], light[2]), number(l.top))
-		p.words(middle(l.at[0], light[1]), number(l.low))
+		p.words(middle(middle(l.at[2], l.at[3]), middle(light[2], light[3])), number(l.top))
+		p.words(middle(middle(l.at[0], l.at[1]), middle(light[0], light[1])), number(l.low))
 		p.words(middle(middle(l.at[0], l.at[3]), middle(light[0], light[3])), number(d.StileMM))
 	}
 	d.leafMeasures(p, leaves)

@@ -78,6 +78,19 @@ type Made struct {
 	Drawing     sketch.Sheet
 }
 
+// mostMM is the longest of anything made here; beyond it a unit was mistaken.
+const mostMM = 20_000
+
+// sizes refuses what can't be said of a size: less than nothing, endless, or no number.
+func sizes(mm ...float64) error {
+	for _, v := range mm {
+		if err := bounds.Between("a size", v, 0, mostMM, "mm"); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // assume notes a figure in mm that was not said and gives it; one that was said is given as it is.
 func (m *Made) assume(said float64, need, name, change string, f evidence.Figure) float64 {
 	if said > 0 {

@@ -623,3 +623,38 @@ func TestAssumptionsAndDrawings(t *testing.T) {
 		}
 	})
 }
+
+// Whatever is asked for, what is made has sizes and angles that can be, and a drawing of places
+// that can be; anything else is refused.
+func TestWhatIsMadeCanBe(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		any := func(name string) float64 {
+			return rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(-10, 5000), rapid.SampledFrom([]float64{math.NaN(), math.Inf(1), 1e300, 1e-300, -1})).Draw(t, name)
+		}
+		o := joinery.Opening{WidthMM: any("w"), HeightMM: any("h"), TopMM: any("t"), RisingMM: any("d"), TopRightDeg: any("tr")}
+		n := rapid.IntRange(-1, 60).Draw(t, "n")
+		of := rapid.SampledFrom([]maker{
+			joinery.Door{Opening: o, Style: joinery.StableDoor, StileMM: any("stile"), SplitMM: any("split"), GrooveMM: any("groove")}, joinery.Door{Opening: o, Style: joinery.PairDoor, ClearanceMM: any("c"), LapMM: any("lap")},
+			joinery.DropBoards{Opening: o, Count: n, ThicknessMM: any("thick"), BevelDeg: any("bevel"), HeightsMM: []float64{any("h1"), any("h2")}}, joinery.Trim{Opening: o, WidthMM: any("trim"), RevealMM: any("reveal")},
+			joinery.Rack{WidthMM: any("rw"), HeightMM: any("rh"), DepthMM: any("rd"), Shelves: n, Items: n, ItemMM: any("item")}, joinery.Bow{SpanMM: any("span"), RiseMM: any("rise"), ThicknessMM: any("bt"), WidthMM: any("bw")},
+			joinery.SlatTop{LengthMM: any("l"), WidthMM: any("sw"), SlatMM: any("slat"), Slats: n, GapMM: any("gap"), Bearers: n},
+		}).Draw(t, "of")
+		m, err := of.Make()
+		if err != nil {
+			return
+		}
+		can := func(v float64) bool { return v > 0 && v < 1e5 }
+		for _, p := range m.Parts {
+			if !can(p.LengthMM) || !can(p.WidthMM) || !can(p.ThicknessMM) || p.Quantity < 1 || !(p.LeftDeg > 0 && p.LeftDeg < 180 && p.RightDeg > 0 && p.RightDeg < 180) {
+				t.Fatalf("%+v made %+v", of, p)
+			}
+		}
+		for _, s := range m.Drawing.Shapes {
+			for _, p := range s.Points {
+				if !(math.Abs(p.X) < 1e4 && math.Abs(p.Y) < 1e4) {
+					t.Fatalf("%+v is drawn at %+v", of, p)
+				}
+			}
+		}
+	})
+}

@@ -86,6 +86,9 @@ func (o Opening) check() error {
 //
 // It fails on what no opening has.
 func (o Opening) Quad() (Quad, string, error) {
+	if err := sizes(o.WidthMM, o.HeightMM, o.BottomMM, o.RightMM, o.TopMM, o.LeftMM, o.RisingMM, o.FallingMM); err != nil {
+		return Quad{}, "", err
+	}
 	o = o.sides()
 	if err := o.check(); err != nil {
 		return Quad{}, "", err

@@ -171,6 +171,9 @@ func (r Rack) check() error {
 // It fails on sizes that cannot be, and when the items do not fit.
 func (r Rack) Make() (Made, error) {
 	var m Made
+	if err := sizes(r.WidthMM, r.HeightMM, r.DepthMM, r.ItemMM, r.ItemHeightMM, r.ThicknessMM, r.HousingMM, r.LipMM, r.BackMM); err != nil {
+		return m, err
+	}
 	r, err := r.assumed(&m)
 	if err != nil {
 		return m, err

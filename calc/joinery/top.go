@@ -57,6 +57,9 @@ func (s SlatTop) assumed(m *Made) SlatTop {
 // them. It fails on sizes that cannot be, and when the slats do not fit.
 func (s SlatTop) Make() (Made, error) {
 	var m Made
+	if err := sizes(s.LengthMM, s.WidthMM, s.SlatMM, s.GapMM, s.ThicknessMM, s.BearerMM, s.BearerDeep); err != nil {
+		return m, err
+	}
 	s = s.assumed(&m)
 	if err := cmp.Or(
 		bounds.Between("the length", s.LengthMM, 50, 6000, "mm"),

@@ -55,6 +55,9 @@ func (t Trim) assumed(m *Made) Trim {
 // outer corner (geometry). It fails on openings and sizes that cannot be.
 func (t Trim) Make() (Made, error) {
 	var m Made
+	if err := sizes(t.WidthMM, t.TopWidthMM, t.LowWidthMM, t.LeftWidthMM, t.RightMM, t.RevealMM, t.ThicknessMM); err != nil {
+		return m, err
+	}
 	q, how, err := t.Opening.Quad()
 	if err != nil {
 		return m, err
@@ -153,11 +156,11 @@ func (t Trim) draw(m *Made, inner, outer Quad) {
 	p.corners(m.Opening, m.Opening, 18)
 	centre := middle(m.Opening[0], m.Opening[2])
 	p.words(centre, fmt.Sprintf("opening %s × %s", number(m.Opening.Side(Bottom)), number(m.Opening.Side(Left))))
-	p.words(middle(inner[3], outer[2]), number(t.TopWidthMM))
+	p.words(middle(middle(inner[2], inner[3]), middle(outer[2], outer[3])), number(t.TopWidthMM))
 	p.words(middle(middle(inner[0], inner[3]), middle(outer[0], outer[3])), number(t.LeftWidthMM))
 	p.words(middle(middle(inner[1], inner[2]), middle(outer[1], outer[2])), number(t.RightMM))
 	if !t.ThreeSides {
-		p.words(middle(inner[0], outer[1]), number(t.LowWidthMM))
+		p.words(middle(middle(inner[0], inner[1]), middle(outer[0], outer[1])), number(t.LowWidthMM))
 	}
 	p.below(1, "Dashed: the opening. Outside: the outer edges. mm.")
 	p.below(0, fmt.Sprintf("Reveal %s, %s corners.", number(t.RevealMM), t.Corners))
