@@ -50,7 +50,13 @@ func readJoinery(r *speech.Reading) {
 			r.Set("bow_width_mm", i)
 		}
 	case "":
-		if i, ok := lengthAt(r, "it|them|trim|bow|slats be|is|are? # wide", "# wide"); ok && r.Sized("wide_mm", *r.Items[i].Q).Float() < 150 {
+		if r.Says("heights") {
+			readHeights(r)
+		}
+		readItems(r)
+		if i, ok := lengthAt(r, "bow of|at|is|be? # wide"); ok {
+			r.Set("bow_width_mm", i)
+		} else if i, ok := lengthAt(r, "it|them|that be|is|are|to? # wide", "^ and|make|with|no|say? # wide"); ok && r.Sized("wide_mm", *r.Items[i].Q).Float() < 150 {
 			r.Set("wide_mm", i)
 		}
 	}
@@ -284,9 +290,14 @@ func sizedUnit(r *speech.Reading, i int) speech.Quantity {
 	return q
 }
 
-// readRack takes the third number of a size for the depth, and the width and height of what is kept.
+// readRack takes the third number of a size for the depth.
 func readRack(r *speech.Reading) {
 	readSized(r, "# × # × #", "width_mm", "height_mm", "depth_mm")
+	readItems(r)
+}
+
+// readItems reads the width and height of what is kept.
+func readItems(r *speech.Reading) {
 	if i, ok := lengthAt(r, itemWords+" of|at|are|each|which|that|is|,? are|is? # wide|across|diameter|dia", "# wide|across|diameter|dia|mm "+itemWords, itemWords+" of|at|are? # ×|mm|each|cm", itemWords+" # $"); ok {
 		r.Set("item_mm", i)
 	}

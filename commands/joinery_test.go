@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"fettle/bot/accuracy/phrases"
+	"fettle/calc/joinery"
 	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/commands/book"
@@ -234,5 +235,40 @@ func TestJoineryIsMadeAgain(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// Every assumption can be changed by the sentence that the calculation names for it: it is heard as
+// a change of that need in the thing that was made, and asks nothing back.
+func TestJoineryEveryAssumptionCanBeChanged(t *testing.T) {
+	door := joinery.Opening{WidthMM: 812, HeightMM: 1760}
+	for text, of := range map[string]interface{ Make() (joinery.Made, error) }{
+		"a stable door for an opening 812 wide 1760 high":        joinery.Door{Opening: door, Style: joinery.StableDoor},
+		"pair of doors for an opening 812 wide 1760 high":        joinery.Door{Opening: door, Style: joinery.PairDoor},
+		"drop boards for an opening 812 wide 1760 high":          joinery.DropBoards{Opening: door},
+		"drop boards for an opening 812 wide 1760 high, rebated": joinery.DropBoards{Opening: door, Joint: joinery.Rebated},
+		"trim round an opening 812 wide 1760 high":               joinery.Trim{Opening: door},
+		"a mug rack 830 wide for nine mugs 84 wide":              joinery.Rack{WidthMM: 830, Items: 9, ItemMM: 84},
+		"a mug rack for nine mugs 84 wide":                       joinery.Rack{Items: 9, ItemMM: 84},
+		"bow 1200 span 80 rise":                                  joinery.Bow{SpanMM: 1200, RiseMM: 80},
+		"slatted top 600 by 400":                                 joinery.SlatTop{LengthMM: 600, WidthMM: 400},
+	} {
+		m, err := of.Make()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range m.Assumptions {
+			got := petra(t, text, a.Change)
+			if got[0].Question != "" || !strings.Contains(got[0].Text, a.Name+" "+a.Text) {
+				t.Errorf("%q does not say that it assumed %s %s:\n%s", text, a.Name, a.Text, got[0].Text)
+			}
+			need := map[string]string{"heights": "heights_mm", "items_in_all": "in_all"}[a.Need]
+			if need == "" {
+				need = a.Need
+			}
+			if c := got[1]; c.Topic != "joinery" || c.Question != "" || c.Given[need] == nil || c.Given["what"] != got[0].Given["what"] {
+				t.Errorf("%q, then %q for %s: %s %q %v", text, a.Change, a.Need, c.Topic, c.Question, c.Given)
+			}
+		}
 	}
 }

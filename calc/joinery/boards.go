@@ -52,7 +52,7 @@ func (b DropBoards) assumed(m *Made) DropBoards {
 		b.GrooveMM = m.assume(b.GrooveMM, "groove_mm", "grooves deep", "groove %s", h(12))
 	}
 	b.ClearanceMM = m.assume(b.ClearanceMM, "clearance_mm", "clearance at each end", "clearance %s", h(2))
-	b.TopMM = m.assume(b.TopMM, "top_gap_mm", "room above at the dampest", "%s at the top", h(3))
+	b.TopMM = m.assume(b.TopMM, "top_gap_mm", "room above at the dampest", "room above %s", h(3))
 	if b.Joint == Rebated {
 		b.LapMM = m.assume(b.LapMM, "lap_mm", "rebate", "rebate %s", h(10))
 	} else if b.BevelDeg == 0 {

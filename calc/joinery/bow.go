@@ -30,8 +30,8 @@ func (b Bow) Make() (Made, error) {
 		return m, err
 	}
 	b.Count = max(1, b.Count)
-	b.ThicknessMM = m.assume(b.ThicknessMM, "thickness_mm", "bow thick", "bow %s thick", evidence.Habit(30))
-	b.WidthMM = m.assume(b.WidthMM, "bow_width_mm", "bow wide", "bow %s wide", evidence.Habit(45))
+	b.ThicknessMM = m.assume(b.ThicknessMM, "thickness_mm", "bow thick", "make the bow %s thick", evidence.Habit(30))
+	b.WidthMM = m.assume(b.WidthMM, "bow_width_mm", "bow wide", "make the bow %s wide", evidence.Habit(45))
 	if err := cmp.Or(bounds.Positive("the span", b.SpanMM, "mm"), bounds.Positive("the rise", b.RiseMM, "mm"), bounds.Between("the rise", b.RiseMM, 0, b.SpanMM/2, "mm")); err != nil {
 		return m, err
 	}

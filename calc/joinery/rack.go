@@ -106,7 +106,7 @@ func (r Rack) upright(m *Made) Rack {
 	}
 	n := float64(r.Shelves)
 	if r.HeightMM == 0 && r.ItemMM > 0 {
-		r.HeightMM = m.assume(0, "height_mm", "ends high", "%s high", h(n*(r.ThicknessMM+r.ItemHeightMM+handRoomMM)))
+		r.HeightMM = m.assume(0, "height_mm", "ends high", "ends %s high", h(n*(r.ThicknessMM+r.ItemHeightMM+handRoomMM)))
 	}
 	r.highMM = r.HeightMM/n - r.ThicknessMM
 	if !r.NoLip {
