@@ -29,7 +29,7 @@ func joineryParts(m joinery.Made, a *Ask) []book.Named[book.Part] {
 	for i, p := range m.Parts {
 		out[i] = book.Named[book.Part]{Name: p.Name, Is: book.Part{
 			Quantity: p.Quantity, Length: bookMM(p.LengthMM), Width: bookMM(p.WidthMM), Thickness: bookMM(p.ThicknessMM), Species: materialOf(p, a.Word("species")),
-			Group: a.Word("name"), From: a.Word("name"), LeftDeg: bookDeg(p.LeftDeg), RightDeg: bookDeg(p.RightDeg), Note: p.Note, Measured: measured,
+			Group: a.Word("name"), From: a.Word("name"), LeftDeg: bookDeg(p.LeftDeg), RightDeg: bookDeg(p.RightDeg), Note: bookNote(p), Measured: measured,
 		}}
 		if p.AnyGrain {
 			out[i].Is.Grain = "free"
@@ -57,12 +57,26 @@ func bookMM(mm float64) book.MM {
 	return book.MM(l)
 }
 
-// bookDeg keeps an angle to a hundredth of a degree; a square end is 0.
+// bookDeg keeps an angle to a ten-thousandth of a degree, which is a hundredth of a millimetre on
+// the longest part; a square end is 0.
 func bookDeg(deg float64) float64 {
-	if square(deg) {
+	kept := math.Round(deg*1e4) / 1e4
+	if kept == 90 {
 		return 0
 	}
-	return math.Round(deg*100) / 100
+	return kept
+}
+
+// bookNote says what the sizes do not: how much of the length is tenon.
+func bookNote(p joinery.Part) string {
+	if p.TenonMM == 0 {
+		return p.Note
+	}
+	note := fmt.Sprintf("%s mm of tenon at each end, %s between the shoulders along the reference edge.", measure.Decimal(p.TenonMM, 2), measure.Decimal(p.EdgeMM, 2))
+	if p.Note != "" {
+		note += " " + p.Note
+	}
+	return note
 }
 
 // remakeParts puts the parts of a group in the place of those that it had.

@@ -3,12 +3,15 @@ package commands_test
 import (
 	"context"
 	"encoding/json"
+	"fmt"
 	"math"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"pgregory.net/rapid"
 
 	"fettle/bot/accuracy/phrases"
 	"fettle/calc/joinery"
@@ -269,6 +272,34 @@ func TestJoineryEveryAssumptionCanBeChanged(t *testing.T) {
 			if c := got[1]; c.Topic != "joinery" || c.Question != "" || c.Given[need] == nil || c.Given["what"] != got[0].Given["what"] {
 				t.Errorf("%q, then %q for %s: %s %q %v", text, a.Change, a.Need, c.Topic, c.Question, c.Given)
 			}
+		}
+	}
+}
+
+// The parts of a door in a racked opening, put together from what stands in the book alone, are the
+// opening less the clearance, for openings at random: along the bottom a stile's cut, the rail between
+// its shoulders and the other stile's cut, and up the side the stile.
+func TestJoineryBookCloses(t *testing.T) {
+	for seed := range 12 {
+		draw := func(low, high int) int { return rapid.IntRange(low, high).Example(seed*high + low) }
+		w, h, tenths, clear, tenon := draw(500, 900), draw(1300, 2100), draw(870, 930), draw(1, 6), draw(15, 40)
+		got := petra(t, fmt.Sprintf("door for an opening %d wide %d high, top right corner %d.%d degrees, stiles 90, tenons %d, clearance %d, plywood panel", w, h, tenths/10, tenths%10, tenon, clear))[0]
+		parts := written(got, "part")
+		stile, rail := parts["stile"], parts["bottom rail"]
+		if stile == nil || rail == nil {
+			t.Fatalf("%s %v", got.Text, got.Changes)
+		}
+		corner := float64(tenths) / 10 * math.Pi / 180
+		cot := 1 / math.Tan(corner)
+		// A rail's two ends are parallel: its edge is its length less the lean over its width, and its
+		// tenons are measured square off the shoulders.
+		edge := number(t, rail, "length_mm") - number(t, rail, "width_mm")*math.Abs(cot) - 2*float64(tenon)/math.Sin(corner)
+		bottom := edge + 2*90/math.Sin(corner)
+		side := number(t, stile, "length_mm") - 90*math.Abs(cot)
+		within(t, "bottom of the leaf", bottom, float64(w)-2*float64(clear)/math.Sin(corner))
+		within(t, "side of the leaf", side, float64(h)-2*float64(clear)/math.Sin(corner))
+		if tenths != 900 {
+			within(t, "an end in the book", math.Abs(number(t, stile, "left_deg")-90), math.Abs(float64(tenths)/10-90))
 		}
 	}
 }
