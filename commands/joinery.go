@@ -27,7 +27,7 @@ func joineryOf() *Topic {
 		Title: "parts and a drawing of doors, drop boards, racks, trims, bows, slatted tops",
 		Examples: []string{"a stable door for an opening 812 wide 1760 high, top corner 88, sapele", "four drop boards for an opening 620 wide and 800 high, larch",
 			"a rack, two shelves 830 wide, for nine mugs 84 wide", "trim 60 wide round an opening 610 by 455 with a 5 reveal, mitred",
-			"slatted top 600 by 400, slats 45, gaps 6", "stiles 70"},
+			"slatted top 600 by 400, slats 45, gaps 6"},
 		Form: speech.Form{
 			Name: "joinery", Writes: true,
 			Cues:   joineryCues(),
