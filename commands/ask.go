@@ -26,6 +26,7 @@ type Ask struct {
 	Files    []store.File // what hangs on the message
 	Tx       *store.Tx
 
+	Said    string // the message as it was typed
 	house   *house
 	before  int64   // for a message that was edited: only what came before this entry counts
 	instead []int64 // the entries that this message takes the place of, oldest first

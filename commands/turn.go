@@ -229,7 +229,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 	t := h.turn
 	return &Ask{Request: r, Form: &topic.Form, Settings: settings, System: settings.System(),
-		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, house: all,
+		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, Said: t.Text, house: all,
 		before: t.Before, instead: h.instead}
 }
 
