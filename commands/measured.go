@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -52,6 +53,7 @@ func measured() *Topic {
 			},
 			Before: readMeasures,
 			After: func(r *speech.Reading) {
+				settleSizes(r)
 				if len(r.Request.Items) == 0 && !r.Request.Has("name") && !r.Request.Has("action") {
 					r.Question = &speech.Question{Text: "What did you measure? Say for instance “the opening is 812 at the top”."}
 				}
@@ -69,6 +71,34 @@ var dimensionNouns = map[string]string{
 
 // notMeasured are words that are no part of the name of a measure.
 var notMeasured = set("no nope sorry i meant the a an our my of at on in is are was were be it its it's measured measures measure measuring reads again now and to from across along by we i got get only exactly about just comes please pls what what's whats how which who for here there so ok mm cm did show list me us read tell that said yet")
+
+// settleSizes puts a size that goes on from several measures where it belongs: to the one whose
+// place was said, to the nearest where none was, or to a new place of the last of them.
+func settleSizes(r *speech.Reading) {
+	items := r.Request.Items
+	if len(items) == 0 || !r.Said("size_mm") {
+		return
+	}
+	now, place := r.Request.Slots["size_mm"], r.Request.Word("place")
+	best, nearest := -1, math.Inf(1)
+	for i, it := range items {
+		was, _ := it.Float("size_mm")
+		switch d := math.Abs(was - now.Float()); {
+		case place != "" && sameMeasure(placed(it.Word("name"), place), it.Word("name")):
+			best, nearest = i, -1
+		case place == "" && d < nearest:
+			best, nearest = i, d
+		}
+	}
+	if best < 0 {
+		r.Word("name", items[len(items)-1].Word("name"))
+		r.Request.Items = nil
+		return
+	}
+	items[best] = speech.Request{Topic: "measure", Slots: map[string]speech.Slot{"name": items[best].Slots["name"], "size_mm": now}}
+	r.Drop("size_mm")
+	r.Drop("place")
+}
 
 // stretch is the name in some words: dimensions by their nouns, "top of the opening" turned round.
 func stretch(items []speech.Item) string {

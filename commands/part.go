@@ -553,11 +553,19 @@ func freeName(list []book.Named[book.Part], name string) string {
 
 // partText says a part in a short line: 6 × rack slat 742 × 38 × 16 mm, ash.
 func (a *Ask) partText(p book.Named[book.Part]) string {
-	text := fmt.Sprintf("%d × %s %s", p.Is.Quantity, p.Name, a.System.Sizes(measure.Nearest, p.Is.Length.Length(), p.Is.Width.Length(), p.Is.Thickness.Length()))
+	text := fmt.Sprintf("%d × %s %s", p.Is.Quantity, p.Name, a.partSizes(p.Is))
 	if p.Is.Species != "" {
 		text += ", " + strings.ReplaceAll(p.Is.Species, "_", " ")
 	}
 	return text
+}
+
+// partSizes says the sizes as they are kept: what looks like a slip must be seen as it stands.
+func (a *Ask) partSizes(p book.Part) string {
+	if a.System == measure.Imperial {
+		return a.System.Sizes(measure.Nearest, p.Length.Length(), p.Width.Length(), p.Thickness.Length())
+	}
+	return fmt.Sprintf("%s × %s × %s mm", inMM(p.Length), inMM(p.Width), inMM(p.Thickness))
 }
 
 func totals(list []book.Named[book.Part]) string {

@@ -145,7 +145,7 @@ func (a *Ask) whichSize(name string, l measure.Length) Answer {
 func (a *Ask) changedText(p book.Named[book.Part], was book.Part) string {
 	text := a.partText(p)
 	if p.Is.Length != was.Length || p.Is.Width != was.Width || p.Is.Thickness != was.Thickness {
-		text += " (was " + a.System.Sizes(measure.Nearest, was.Length.Length(), was.Width.Length(), was.Thickness.Length()) + ")"
+		text += " (was " + a.partSizes(was) + ")"
 	}
 	if to := a.Word("new_name"); to != "" {
 		text += ", called " + to

@@ -29,7 +29,7 @@ var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), screw(), spacing(),
 	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
 	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
-	part(), partsList(), measured(), board(), stock(),
+	part(), partsList(), measured(), check(), board(), stock(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 
