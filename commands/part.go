@@ -211,6 +211,14 @@ func nameOf(to, it *speech.Reading) {
 			break
 		}
 	}
+	for i := 0; i+1 < len(it.Items) && i < first && !it.Request.Has("quantity"); i++ { // 4 drawer sides
+		if it.Free(i) && it.Alone(i) && it.Items[i].Q.Integer && isLetters(it.Items[i+1].Text) && before(it, i) != "the" {
+			it.Set("quantity", i)
+			if to != it {
+				to.Set("quantity", i)
+			}
+		}
+	}
 	name := nameIn(it, 0, first)
 	if name == "" {
 		name = nameIn(it, first, len(it.Items))
