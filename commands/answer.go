@@ -35,12 +35,14 @@ type Answer struct {
 	Signs map[string]string `json:"signs,omitempty"` // what a sign under the answer says: "1", "check" → a message
 
 	Drawings []sketch.Sheet `json:"-"` // pictures that go with it
+	Book     string         `json:"-"` // the format in which the project's book goes with it, or ""
 	Sign     string         `json:"-"` // a sign to put on the message instead of a post, where the place has signs
 
 	details []string         // lines of the text below the headline
 	reasons []string         // what "why" shows: the formula with its numbers, the source, what is rule of thumb
 	effects []effect         // what it changes, once the message is in the log
 	open    *speech.Question // the question as it is to be answered, when it is more than a text
+	shy     bool             // is for who speaks to the program only: it may not have been meant
 	wants   string           // the address of a page that must be fetched before this can be answered
 	echo    bool             // repeats what people wrote, so it must be made harmless
 }
