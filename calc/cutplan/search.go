@@ -16,6 +16,7 @@ type search struct {
 	pool    []*pattern
 	known   map[uint64]bool
 	best    *solution
+	current *solution // as good, from which to go on
 	steps   int
 	root    *master // the linear program of the whole lot
 	spent   [len(shares)]int64
@@ -39,6 +40,7 @@ func newSearch(ctx context.Context, lt *lot, seed int64) *search {
 		s.penalty = append(s.penalty, total*(1+k.area/largest))
 	}
 	s.best = lt.weigh(nil)
+	s.current = s.best
 	return s
 }
 
@@ -63,11 +65,41 @@ func (s *search) learn(patterns ...*pattern) {
 	}
 }
 
-// offer keeps a solution if it is the best so far.
+// offer keeps a solution if it is the best so far. One that is as good in what is left out and
+// in cost becomes the one from which to go on, rather if its boards are filled more unevenly, as
+// one board is then nearer to being saved.
 func (s *search) offer(patterns []*pattern) {
-	if sol := s.lot.weigh(patterns); s.lot.compare(sol, s.best) < 0 {
+	sol := s.lot.weigh(patterns)
+	if s.lot.compare(sol, s.best) < 0 {
+		if sol.compare(s.best) < 0 {
+			s.current = sol
+		}
 		s.best = sol
 	}
+	if sol.compare(s.current) == 0 && (s.lot.uneven(sol) >= s.lot.uneven(s.current) || s.chance() < 0.2) {
+		s.current = sol
+	}
+}
+
+// uneven is the sum of the squares of what lies on the boards.
+func (lt *lot) uneven(sol *solution) float64 {
+	sum := 0.0
+	for _, p := range sol.patterns {
+		full := 0.0
+		for k, n := range p.count {
+			full += float64(n) * lt.kinds[k].area
+		}
+		sum += full * full
+	}
+	return sum
+}
+
+// below is the limit for solutions that cost less than the given, or, now and then, no more.
+func (s *search) below(cost float64) float64 {
+	if s.chance() < 0.3 {
+		return cost * (1 + 1e-9)
+	}
+	return cost - s.lot.granule*0.8
 }
 
 // proved says that nothing cheaper can be.
@@ -109,7 +141,7 @@ func (s *search) step() {
 	case 3:
 		s.refine()
 	default:
-		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.best.cost, 0.3))
+		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.limit(), 0.3))
 	}
 	s.spent[next] += s.nodes - before + 100
 }
@@ -236,7 +268,7 @@ func (s *search) guide(beam int) guide {
 }
 
 // dive serves a demand by fixing patterns that the linear program uses most, one after the
-// other. It gives up when the cost can't stay below the limit.
+// other. It gives up when the cost can't stay within the limit.
 func (s *search) dive(demand, supply []int, limit, noise float64) []*pattern {
 	demand, supply = slices.Clone(demand), slices.Clone(supply)
 	var fixed []*pattern
@@ -244,7 +276,7 @@ func (s *search) dive(demand, supply []int, limit, noise float64) []*pattern {
 	for wanted(demand) && !s.stop() {
 		m := s.master(demand, supply)
 		s.generate(m, demand, supply, 4, 16)
-		if spent+m.objective() > limit*(1-1e-9) {
+		if spent+m.objective() > limit+1e-6 {
 			return nil
 		}
 		chosen := s.choose(m, noise)
@@ -284,38 +316,43 @@ func wanted(demand []int) bool {
 	return slices.ContainsFunc(demand, func(n int) bool { return n > 0 })
 }
 
-// repair takes a few boards out of the best solution and plans their pieces anew.
+// limit is what a whole solution may cost.
+func (s *search) limit() float64 {
+	if s.best.missing > 0 {
+		return noLimit
+	}
+	return s.below(s.best.cost)
+}
+
+// noLimit is more than anything costs, even pieces without a place.
+const noLimit = 1e18
+
+// repair takes a few boards out of the current solution and plans their pieces anew.
 func (s *search) repair() {
-	n := len(s.best.patterns)
+	n := len(s.current.patterns)
 	if n == 0 {
 		return
 	}
-	out := min(n, 2+s.intn(4))
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
-	}
-	demand, supply := s.lot.demand(), s.lot.supply()
-	for i := range out {
-		j := i + s.intn(n-i)
-		order[i], order[j] = order[j], order[i]
-	}
-	var kept []*pattern
-	limit := 0.0
-	for i, at := range order {
-		p := s.best.patterns[at]
-		if i < out {
-			limit += s.lot.stocks[p.stock].cost
-			continue
-		}
-		kept = append(kept, p)
-		p.take(demand)
-		supply[p.stock]--
-	}
-	if s.best.missing > 0 {
-		limit = 1e18
-	}
+	kept, demand, supply, limit := s.without(2 + s.intn(4))
 	if again := s.dive(demand, supply, limit, 0.1); again != nil {
 		s.offer(append(kept, again...))
 	}
+}
+
+// without takes so many boards out of the current solution: what is kept, what is then wanted,
+// what boards there are for it, and what they may cost.
+func (s *search) without(boards int) (kept []*pattern, demand, supply []int, limit float64) {
+	kept, freed := s.free(s.current, boards)
+	demand, supply = s.lot.demand(), s.lot.supply()
+	for _, p := range kept {
+		p.take(demand)
+		supply[p.stock]--
+	}
+	if s.current.missing > 0 {
+		return kept, demand, supply, noLimit
+	}
+	for _, p := range freed {
+		limit += s.lot.stocks[p.stock].cost
+	}
+	return kept, demand, supply, s.below(limit)
 }

@@ -80,6 +80,9 @@ func (s *search) hear(other *search) {
 	s.learn(other.pool[other.told:]...)
 	if s.lot.compare(other.best, s.best) < 0 {
 		best := *other.best // each search measures its own
+		if best.compare(s.best) < 0 {
+			s.current = &best
+		}
 		s.best = &best
 	}
 	if apart(other.best.missing, s.best.missing) == 0 {
