@@ -20,7 +20,7 @@ type search struct {
 	steps   int
 	banned  map[uint64]bool // patterns that the dive goes on without
 	root    *master         // the linear program of the whole lot
-	spent   [len(shares)]int64
+	spent   [5]int64
 	refined int     // times that equal solutions were sought
 	told    int     // so much of the pool is known to the other searches
 	wild    bool    // chance has a say from the start
@@ -126,6 +126,7 @@ func (s *search) step() {
 		s.refine()
 		return
 	}
+	shares := s.shares()
 	next := 0
 	for i := range s.spent {
 		if s.spent[i]*shares[next] < s.spent[next]*shares[i] {
@@ -147,11 +148,21 @@ func (s *search) step() {
 	s.spent[next] += s.nodes - before + 100
 }
 
-// starts is how many solutions are built before anything else; shares is what each kind of work
-// gets of the rest.
+// starts is how many solutions are built before anything else.
 const starts = 6
 
-var shares = [...]int64{8, 8, 6, 1, 4}
+// shares is what each kind of work gets of the rest. Where very many pieces go on a board, as
+// many patterns are as good, and the linear program says little.
+func (s *search) shares() [5]int64 {
+	pieces := 0
+	for i := range s.lot.kinds {
+		pieces += s.lot.kinds[i].demand
+	}
+	if pieces > 12*len(s.best.patterns) {
+		return [...]int64{1, 16, 1, 1, 1}
+	}
+	return [...]int64{8, 8, 6, 1, 4}
+}
 
 // start builds a solution with weights that grow with area, the more so the later.
 func (s *search) start(turn int) {
