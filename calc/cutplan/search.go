@@ -18,8 +18,9 @@ type search struct {
 	best    *solution
 	current *solution // as good, from which to go on
 	steps   int
-	root    *master // the linear program of the whole lot
-	spent   [len(shares)]int64
+	banned  map[uint64]bool // patterns that the dive goes on without
+	root    *master         // the linear program of the whole lot
+	spent   [5]int64
 	refined int     // times that equal solutions were sought
 	told    int     // so much of the pool is known to the other searches
 	wild    bool    // chance has a say from the start
@@ -27,7 +28,7 @@ type search struct {
 }
 
 func newSearch(ctx context.Context, lt *lot, seed int64) *search {
-	s := &search{filler: newFiller(ctx, lt), random: mix(uint64(seed)), known: map[uint64]bool{}}
+	s := &search{filler: newFiller(ctx, lt), random: mix(uint64(seed)), known: map[uint64]bool{}, banned: map[uint64]bool{}}
 	total := 1.0
 	for i := range lt.stocks {
 		total += lt.stocks[i].cost * float64(min(len(lt.stocks[i].copies), 20))
@@ -125,6 +126,7 @@ func (s *search) step() {
 		s.refine()
 		return
 	}
+	shares := s.shares()
 	next := 0
 	for i := range s.spent {
 		if s.spent[i]*shares[next] < s.spent[next]*shares[i] {
@@ -146,11 +148,21 @@ func (s *search) step() {
 	s.spent[next] += s.nodes - before + 100
 }
 
-// starts is how many solutions are built before anything else; shares is what each kind of work
-// gets of the rest.
+// starts is how many solutions are built before anything else.
 const starts = 6
 
-var shares = [...]int64{8, 8, 6, 1, 4}
+// shares is what each kind of work gets of the rest. Where very many pieces go on a board, as
+// many patterns are as good, and the linear program says little.
+func (s *search) shares() [5]int64 {
+	pieces := 0
+	for i := range s.lot.kinds {
+		pieces += s.lot.kinds[i].demand
+	}
+	if pieces > 12*len(s.best.patterns) {
+		return [...]int64{1, 16, 1, 1, 1}
+	}
+	return [...]int64{8, 8, 6, 1, 4}
+}
 
 // start builds a solution with weights that grow with area, the more so the later.
 func (s *search) start(turn int) {
@@ -200,7 +212,7 @@ func (s *search) patternBound() {
 func (s *search) master(demand, supply []int) *master {
 	m := newMaster(s.lot, demand, supply, s.penalty)
 	for _, p := range s.pool {
-		if supply[p.stock] > 0 && p.fitsIn(demand) {
+		if supply[p.stock] > 0 && p.fitsIn(demand) && (len(s.banned) == 0 || !s.banned[p.key(s.salt)]) {
 			m.add(p, s.lot.stocks[p.stock].cost)
 		}
 	}
@@ -247,6 +259,9 @@ func (s *search) price(m *master, stock int, demand []int, beam int) bool {
 		return false
 	}
 	found := s.more(r, threshold, 6)
+	if len(s.banned) > 0 {
+		found = slices.DeleteFunc(found, func(p *pattern) bool { return s.banned[p.key(s.salt)] })
+	}
 	s.learn(found...)
 	for _, p := range found {
 		m.add(p, cost)
@@ -268,20 +283,29 @@ func (s *search) guide(beam int) guide {
 }
 
 // dive serves a demand by fixing patterns that the linear program uses most, one after the
-// other. It gives up when the cost can't stay within the limit.
+// other. When the cost can't stay within the limit it takes the last one back and goes on
+// without it, a few times.
 func (s *search) dive(demand, supply []int, limit, noise float64) []*pattern {
 	demand, supply = slices.Clone(demand), slices.Clone(supply)
+	defer clear(s.banned)
 	var fixed []*pattern
 	spent := 0.0
-	for wanted(demand) && !s.stop() {
+	for backs := 6; wanted(demand) && !s.stop(); {
 		m := s.master(demand, supply)
 		s.generate(m, demand, supply, 4, 16)
-		if spent+m.objective() > limit+1e-6 {
-			return nil
+		var chosen []*pattern
+		if spent+m.objective() <= limit+1e-6 {
+			chosen = s.choose(m, noise)
 		}
-		chosen := s.choose(m, noise)
 		if len(chosen) == 0 {
-			return nil
+			if backs--; backs < 0 || len(fixed) == 0 {
+				return nil
+			}
+			last := fixed[len(fixed)-1]
+			fixed = fixed[:len(fixed)-1]
+			s.banned[last.key(s.salt)] = true
+			spent -= s.lot.stocks[last.stock].cost
+			last.giveBack(demand, supply)
 		}
 		for _, p := range chosen {
 			fixed = append(fixed, p)
