@@ -41,6 +41,7 @@ func (t *team) sticks(ctx context.Context, nodes int64) {
 
 // run works until time or nodes are up or all is proved, 0 nodes being no limit.
 func (t *team) run(ctx context.Context, nodes int64, meeting func()) {
+	t.begin(ctx)
 	for ctx.Err() == nil && !t.settled() {
 		share := int64(epoch)
 		if nodes > 0 {
@@ -59,6 +60,16 @@ func (t *team) run(ctx context.Context, nodes int64, meeting func()) {
 			t.meet(lot)
 		}
 		meeting()
+	}
+}
+
+// begin gives each lot its first solution, however few the nodes are.
+func (t *team) begin(ctx context.Context) {
+	for lot, s := range t[0] {
+		if ctx.Err() == nil && s.best.missing > 0 {
+			s.step()
+			t.meet(lot)
+		}
 	}
 }
 
