@@ -16,9 +16,11 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/sync/errgroup"
 
 	"fettle/bot"
 	"fettle/bot/mattermost"
+	"fettle/bot/room"
 	"fettle/bot/terminal"
 	"fettle/store"
 )
@@ -59,6 +61,7 @@ type settings struct {
 	db, project, who string
 	json             bool
 	mattermost       mattermost.Config
+	room             room.Config
 }
 
 func root() *cobra.Command {
@@ -248,24 +251,35 @@ func backupCommand(s *settings) *cobra.Command {
 
 func serveCommand(s *settings) *cobra.Command {
 	c := &cobra.Command{
-		Use: "serve [--db FILE]", Short: "The bot on a Mattermost server",
+		Use: "serve [--db FILE]", Short: "The bot: a chat room for phones, and Mattermost where its address and token are set",
 		Args: usage(cobra.NoArgs), DisableFlagsInUseLine: true,
-		RunE: func(c *cobra.Command, _ []string) error { return s.serve(c.Context()) },
+		RunE: func(c *cobra.Command, _ []string) error {
+			s.room.Out = c.OutOrStdout()
+			return s.serve(c.Context())
+		},
 	}
+	roomFlags(c, s)
 	c.Flags().StringVar(&s.mattermost.URL, "mattermost-url", env("FETTLE_MATTERMOST_URL", ""), "the chat server (FETTLE_MATTERMOST_URL)")
 	c.Flags().StringVar(&s.mattermost.Token, "mattermost-token", "", "the bot account's token (better in FETTLE_MATTERMOST_TOKEN)")
 	return c
 }
 
+func roomFlags(c *cobra.Command, s *settings) {
+	c.Flags().StringVar(&s.room.Listen, "listen", env("FETTLE_LISTEN", "127.0.0.1:8040"), "the room's address; 0.0.0.0:8040 for phones in the same network (FETTLE_LISTEN)")
+	c.Flags().StringVar(&s.room.Code, "code", env("FETTLE_ROOM_CODE", ""), "the word that lets people in; made and kept if unset (FETTLE_ROOM_CODE)")
+	c.Flags().StringVar(&s.room.Cert, "cert", "", "a TLS certificate, a file in PEM, and")
+	c.Flags().StringVar(&s.room.Key, "key", "", "its key")
+}
+
 // serve runs the bot until it is told to stop. The lock beside the database keeps a second
 // copy from answering as well.
 func (s *settings) serve(ctx context.Context) error {
-	cfg := s.mattermost
-	if cfg.Token == "" {
-		cfg.Token = os.Getenv("FETTLE_MATTERMOST_TOKEN")
+	chat := s.mattermost
+	if chat.Token == "" {
+		chat.Token = os.Getenv("FETTLE_MATTERMOST_TOKEN")
 	}
-	if cfg.URL == "" || cfg.Token == "" {
-		return usageError{errors.New("set FETTLE_MATTERMOST_URL and FETTLE_MATTERMOST_TOKEN, so that I know where to talk")}
+	if (chat.URL == "") != (chat.Token == "") {
+		return usageError{errors.New("for Mattermost set both FETTLE_MATTERMOST_URL and FETTLE_MATTERMOST_TOKEN; for the room alone, neither")}
 	}
 	zone, err := zone()
 	if err != nil {
@@ -284,8 +298,27 @@ func (s *settings) serve(ctx context.Context) error {
 	if err := db.Check(ctx); err != nil {
 		return err
 	}
-	cfg.Logger = slog.New(slog.NewTextHandler(os.Stderr, nil))
-	cfg.Now = time.Now
-	cfg.Logger.Info("serving", "server", cfg.URL)
-	return mattermost.Run(ctx, cfg, bot.NewDesk(db, time.Now, zone, cfg.Logger))
+	logger := slog.New(slog.NewTextHandler(os.Stderr, nil))
+	desk := bot.NewDesk(db, time.Now, zone, logger)
+	places, ctx := errgroup.WithContext(ctx)
+	places.Go(func() error { return s.serveRoom(ctx, db, desk, zone, logger) })
+	if chat.URL != "" {
+		chat.Logger, chat.Now = logger, time.Now
+		places.Go(func() error { return mattermost.Run(ctx, chat, desk) })
+	}
+	return places.Wait()
+}
+
+// serveRoom opens the room for phones.
+func (s *settings) serveRoom(ctx context.Context, db *store.Store, desk *bot.Desk, zone *time.Location, logger *slog.Logger) error {
+	cfg := s.room
+	cfg.Zone, cfg.Now, cfg.Logger = zone, time.Now, logger
+	if cfg.Project == "" {
+		cfg.Project = "workshop"
+	}
+	err := room.Run(ctx, cfg, db, desk)
+	if errors.Is(err, room.ErrAddress) {
+		return usageError{fmt.Errorf("open the room at %s (--listen names another address): %w", cfg.Listen, err)}
+	}
+	return err
 }

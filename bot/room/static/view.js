@@ -1,0 +1,40 @@
+import { room } from "./base.js";
+import { connect } from "./live.js";
+
+const view = document.getElementById("view");
+
+document.addEventListener("click", (event) => {
+  if (event.target.id === "print") print();
+});
+
+// The page is made anew when something was said, in place, so that nobody loses their spot.
+let busy = false, again = false;
+async function anew() {
+  if (busy) {
+    again = true;
+    return;
+  }
+  busy = true;
+  try {
+    const reply = await fetch(location.href, { headers: { Accept: "text/html" } });
+    if (reply.ok && !reply.redirected) {
+      const fresh = new DOMParser().parseFromString(await reply.text(), "text/html").getElementById("view");
+      if (fresh) view.innerHTML = fresh.innerHTML;
+    }
+  } catch {
+    // the connection tells when it is worth another try
+  }
+  busy = false;
+  if (again) {
+    again = false;
+    anew();
+  }
+}
+
+connect(Number(document.body.dataset.last), {
+  news: (n) => {
+    document.getElementById("here").textContent = n.here.length ? n.here.join(" · ") + " here" : "";
+    if (n.items.length || n.anew) anew();
+  },
+  state: (s) => s === "out" && location.assign("/?to=" + encodeURIComponent(location.pathname)),
+});
