@@ -14,20 +14,21 @@ import (
 
 // item is one thing in the talk, as the page shows it.
 type item struct {
-	Slot   int64 // the entry under which it stands
-	Who    string
-	WhoKey string
-	Key    string // the phone's own id of it
-	At     time.Time
-	When   string // the time of day
-	Day    string
-	From   string // where it was said, if not here
-	Opens  bool   // says that the room was opened
-	Text   string // what a person said, as it reads now
-	Edited bool
-	Gone   bool
-	Photo  string // the id of the photo
-	Answer *answer
+	Slot    int64 // the entry under which it stands
+	Who     string
+	WhoKey  string
+	Key     string // the phone's own id of it
+	At      time.Time
+	When    string // the time of day
+	Day     string
+	From    string // where it was said, if not here
+	Opens   bool   // says that the room was opened
+	Text    string // what a person said, as it reads now
+	Edited  bool
+	Gone    bool
+	Photo   string // the id of the photo
+	Unheard bool   // was not answered, though something can be asked that way
+	Answer  *answer
 }
 
 // answer is what the program said.
@@ -197,16 +198,19 @@ func (t *talk) item(e store.Entry) (item, error) {
 		it.From = elsewhere(e.Place)
 	}
 	if e.Kind == store.Answer {
-		a, err := t.answer(e)
-		it.Answer = a
+		a, by, err := t.answer(e)
+		it.Answer, it.Opens = a, by == keeper
 		return it, err
 	}
 	it.Opens = e.WhoKey == keeper && e.Place == place(t.in.ID)
 	it.Key = strings.TrimPrefix(e.Key, prefix+e.WhoKey+":")
 	it.Photo = t.room.photos.of(e.Key)
 	about, err := t.tx.About(e.ID)
+	it.Unheard = e.Topic != "" && e.Topic != commands.Unknown && t.room.cfg.Now().Sub(e.At) < commands.QuestionLife
 	for _, v := range about {
 		switch v.Kind {
+		case store.Answer:
+			it.Unheard = false
 		case store.Edit:
 			it.Text, it.Edited = v.Text, true
 		case store.Deletion:
@@ -234,20 +238,20 @@ type keptAnswer struct {
 	Question string `json:"question"`
 }
 
-func (t *talk) answer(e store.Entry) (*answer, error) {
+func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	versions, err := t.versions(e)
 	if err != nil {
-		return nil, err
+		return nil, "", err
 	}
 	e = versions[len(versions)-1]
 	var data keptAnswer
 	if len(e.Answer) > 0 {
 		if err := json.Unmarshal(e.Answer, &data); err != nil {
-			return nil, fmt.Errorf("read answer %d: %w", e.ID, err)
+			return nil, "", fmt.Errorf("read answer %d: %w", e.ID, err)
 		}
 	}
 	parts := takeApart(e.Text)
-	a := &answer{Topic: data.Topic, Late: parts.Late, Headline: inline(parts.Headline), Listed: parts.listed(),
+	a = &answer{Topic: data.Topic, Late: parts.Late, Headline: inline(parts.Headline), Listed: parts.listed(),
 		Asking: data.Question != "", Amended: parts.Amended}
 	if parts.Read != "" {
 		a.Read = inline(parts.Read)
@@ -258,22 +262,27 @@ func (t *talk) answer(e store.Entry) (*answer, error) {
 	for _, c := range parts.Cautions {
 		a.Cautions = append(a.Cautions, inline(c))
 	}
-	return a, t.question(e.About, a)
+	askedBy, err = t.question(e.About, a)
+	return a, askedBy, err
 }
 
 // question adds what was asked: its words, to ask it again, and the choices that it waits for.
-func (t *talk) question(message int64, a *answer) error {
+func (t *talk) question(message int64, a *answer) (askedBy string, err error) {
 	m, known, err := t.tx.EntryByID(message)
 	if err != nil || !known {
-		return err
+		return "", err
 	}
 	if a.Asking && t.open[m.ID] {
-		a.Choices = choices(m.Request)
+		if a.Choices = choices(m.Request); len(a.Choices) > 0 {
+			// The buttons say the choices already.
+			words, _, _ := strings.Cut(string(a.Headline), "? 1 "+template.HTMLEscapeString(a.Choices[0]))
+			a.Headline = template.HTML(strings.TrimSuffix(words, "?") + "?")
+		}
 	}
 	if kind, ok := repeatable(a.Topic); ok && !a.Asking && m.WhoKey != keeper {
 		a.Kind, a.Asked = kind, m.Text
 	}
-	return nil
+	return m.WhoKey, nil
 }
 
 // choices are the readings that a question offers.

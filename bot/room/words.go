@@ -3,6 +3,7 @@ package room
 import (
 	"bytes"
 	"html/template"
+	"regexp"
 	"strings"
 
 	"github.com/yuin/goldmark"
@@ -19,8 +20,11 @@ func rendered(text string) template.HTML {
 	if markdown.Convert([]byte(text), &b) != nil {
 		return template.HTML(template.HTMLEscapeString(text))
 	}
-	return template.HTML(b.String())
+	return template.HTML(together.ReplaceAllString(b.String(), "$1\u00a0$2"))
 }
+
+// together finds a number and its unit, which belong on one line.
+var together = regexp.MustCompile(`(\d) (mm|cm|m|m²|m³|in|°C|°F|%|min|h|days?|kg|g|l|kN|N|MPa)\b`)
 
 // inline is rendered without the paragraph around a single line.
 func inline(text string) template.HTML {

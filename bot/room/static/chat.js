@@ -272,8 +272,9 @@ document.addEventListener("click", (event) => {
 talk.addEventListener("submit", async (event) => {
   event.preventDefault();
   const f = event.target, by = event.submitter;
-  if (f.classList.contains("choices")) {
+  if (!f.closest(".mend")) { // a choice, or what was not answered is asked
     for (const b of f.querySelectorAll("button")) b.disabled = true;
+    if (f.classList.contains("unheard")) f.remove();
     return say(by.value, { ask: true });
   }
   const body = new FormData(f, by);
