@@ -440,7 +440,7 @@ func (p *phone) shot(name string) {
 
 // cutOff lists what sticks out of the screen at the side, but for what can be scrolled to.
 const cutOff = `Array.from(document.querySelectorAll("main *, footer *, header *")).filter(e => {
-	if (e.closest("#chips, .top ul, .skip, .unseen, dialog:not([open])")) return false;
+	if (!e.checkVisibility() || e.closest("#chips, .top ul, .skip, .unseen, dialog:not([open])")) return false;
 	const b = e.getBoundingClientRect();
 	return b.width > 1 && (b.left < -1 || b.right > innerWidth + 1);
 }).map(e => e.tagName + "." + e.className + " " + e.textContent.slice(0, 30)).join("; ")`

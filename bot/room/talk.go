@@ -275,7 +275,7 @@ func (t *talk) question(message int64, a *answer) (askedBy string, err error) {
 	if a.Asking && t.open[m.ID] {
 		if a.Choices = choices(m.Request); len(a.Choices) > 0 {
 			// The buttons say the choices already.
-			words, _, _ := strings.Cut(string(a.Headline), "? 1 "+template.HTMLEscapeString(a.Choices[0]))
+			words, _, _ := strings.Cut(string(a.Headline), "? 1")
 			a.Headline = template.HTML(strings.TrimSuffix(words, "?") + "?")
 		}
 	}
