@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/store"
 )
@@ -60,6 +61,9 @@ func (d *Desk) hear(ctx context.Context, m Message, queue bool) (commands.Answer
 		if err != nil {
 			return err
 		}
+		if err := tx.Attach(entry, m.Files...); err != nil {
+			return err
+		}
 		if !speak {
 			return nil
 		}
@@ -91,7 +95,7 @@ func (d *Desk) manners(tx *store.Tx, m Message, h *commands.Heard) (speak, keep 
 
 func (d *Desk) turn(tx *store.Tx, m Message, before int64) commands.Turn {
 	return commands.Turn{Tx: tx, Project: m.Project, Place: m.Place, WhoKey: m.WhoKey, Who: m.Who,
-		Text: m.Text, Now: m.At.In(d.zone), Before: before}
+		Text: m.Text, Files: m.Files, Now: m.At.In(d.zone), Before: before}
 }
 
 func (d *Desk) entry(m Message, h *commands.Heard, kind string, about int64) store.Entry {
@@ -131,14 +135,32 @@ func (d *Desk) answer(tx *store.Tx, m Message, h *commands.Heard, ans commands.A
 	}
 	id, err := tx.Add(store.Entry{Project: h.Project.ID, Place: m.Place, Thread: m.Thread, WhoKey: m.WhoKey, Who: fettle, Kind: store.Answer,
 		About: how.to, At: m.At, Text: text, Topic: ans.Topic, Answer: data})
-	if err != nil || !how.queue {
+	if err != nil {
+		return err
+	}
+	if err := attachDrawings(tx, id, ans.Drawings); err != nil || !how.queue {
 		return err
 	}
 	thread := m.Thread
 	if _, id, ok := strings.Cut(m.Key, ":"); ok && thread == "" && h.Manners.Threads && !m.Direct {
 		thread = id
 	}
-	return tx.Queue(store.Out{Entry: id, Place: m.Place, Thread: thread, ReplyTo: m.Key, Amends: how.amends})
+	return tx.Queue(store.Out{Entry: id, Place: m.Place, Thread: thread, ReplyTo: m.Key, Amends: how.amends, Sign: ans.Sign})
+}
+
+// attachDrawings hangs an answer's drawings on its entry, as data: the place that sends them
+// makes pictures of them.
+func attachDrawings(tx *store.Tx, answer int64, drawings []sketch.Sheet) error {
+	for _, d := range drawings {
+		data, err := json.Marshal(d)
+		if err != nil {
+			return fmt.Errorf("keep drawing %q: %w", d.Name, err)
+		}
+		if err := tx.Attach(answer, store.File{Name: d.Name, Media: sketch.MediaType, Data: data}); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // guarded runs one message's transaction and moves the place's cursor with it. A panic costs
@@ -196,7 +218,12 @@ func (d *Desk) Pending(ctx context.Context, place string) (out []Outgoing, err e
 	err = d.store.Read(ctx, func(tx *store.Tx) error {
 		waiting, err := tx.Waiting(place)
 		for _, w := range waiting {
-			out = append(out, Outgoing{ID: w.Entry, Place: w.Place, Thread: w.Thread, ReplyTo: w.ReplyTo, Text: w.Text, Amends: w.Amends, At: w.At})
+			files, err := tx.Files(w.Entry)
+			if err != nil {
+				return err
+			}
+			out = append(out, Outgoing{ID: w.Entry, Place: w.Place, Thread: w.Thread, ReplyTo: w.ReplyTo, Text: w.Text,
+				Sign: w.Sign, Files: files, Amends: w.Amends, At: w.At})
 		}
 		return err
 	})

@@ -5,12 +5,19 @@ import (
 	"maps"
 	"time"
 
+	"fettle/calc/sketch"
 	"fettle/commands/speech"
 	"fettle/store"
 )
 
 // MaxHeadline is the longest headline, in characters: what a phone shows at arm's length.
 const MaxHeadline = 120
+
+// The signs under an answer that have a meaning, beside the numbers "1" to "10".
+const (
+	SignCheck = "check"
+	SignThumb = "thumbsup"
+)
 
 // Answer is what goes back for one message, as people and as programs read it.
 type Answer struct {
@@ -23,6 +30,11 @@ type Answer struct {
 	Cautions []string             `json:"cautions"`
 	Question string               `json:"question"` // not empty: something must be known first
 	Changes  []map[string]any     `json:"changes"`  // what was written to the project
+
+	Signs map[string]string `json:"signs,omitempty"` // what a sign under the answer says: "1", "check" → a message
+
+	Drawings []sketch.Sheet `json:"-"` // pictures that go with it
+	Sign     string         `json:"-"` // a sign to put on the message instead of a post, where the place has signs
 
 	details []string         // lines of the text below the headline
 	reasons []string         // what "why" shows: the formula with its numbers, the source, what is rule of thumb

@@ -22,7 +22,8 @@ type Ask struct {
 	WhoKey   string
 	Place    string
 	Project  store.Project
-	Home     string // the place's own project, which needs no starting
+	Home     string       // the place's own project, which needs no starting
+	Files    []store.File // what hangs on the message
 	Tx       *store.Tx
 
 	house *house

@@ -3,6 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"fmt"
+	"strconv"
 	"strings"
 	"time"
 
@@ -24,6 +25,7 @@ type Turn struct {
 	WhoKey  string
 	Who     string
 	Text    string
+	Files   []store.File // what hangs on the message
 	Now     time.Time
 	Before  int64 // for a message that was edited: only what came before this entry counts
 }
@@ -202,7 +204,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 	t := h.turn
 	return &Ask{Request: r, Form: &topic.Form, Settings: settings, System: settings.System(),
-		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Tx: t.Tx, house: all}
+		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, house: all}
 }
 
 // finish puts an answer together: what was understood, the headline, the whole text.
@@ -216,6 +218,7 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 			}
 		}
 		said = understood(*r, f)
+		a.Signs = choices(r.Open)
 	}
 	if a.Question != "" {
 		a.Answer = shorten(a.Question, MaxHeadline)
@@ -235,6 +238,22 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 	}
 	a.Text = wording(a, said)
 	return a
+}
+
+// choices says which sign under a question is which answer to it.
+func choices(q *speech.Question) map[string]string {
+	switch {
+	case q == nil || len(q.Options) == 0:
+		return nil
+	case len(q.Options) == 1:
+		return map[string]string{"1": "yes", SignCheck: "yes", SignThumb: "yes"}
+	}
+	signs := map[string]string{}
+	for i := range q.Options[:min(len(q.Options), 10)] {
+		n := strconv.Itoa(i + 1)
+		signs[n] = n
+	}
+	return signs
 }
 
 // wording puts the whole reply together: the headline, what was understood, the details, the

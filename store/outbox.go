@@ -12,6 +12,7 @@ type Out struct {
 	Thread  string // the root to answer under, or ""
 	ReplyTo string // the key of the message that it answers, or ""
 	Amends  string // the source's id of the post that it replaces, or ""
+	Sign    string // a sign to put on the message instead of posting the answer: "thumbsup"; or ""
 
 	Text string    // the answer's text; filled in by Waiting
 	At   time.Time // of the message that it answers, else its own; filled in by Waiting
@@ -20,8 +21,8 @@ type Out struct {
 // Queue puts an answer, which must be in the log, on its way out. Text and At are not looked at.
 func (t *Tx) Queue(o Out) error {
 	_, err := t.exec(`
-		INSERT INTO outbox (entry_id, place, thread, reply_to, amends, state, source_key)
-		VALUES (?, ?, ?, ?, ?, 'waiting', '')`, o.Entry, o.Place, o.Thread, o.ReplyTo, o.Amends)
+		INSERT INTO outbox (entry_id, place, thread, reply_to, amends, sign, state, source_key)
+		VALUES (?, ?, ?, ?, ?, ?, 'waiting', '')`, o.Entry, o.Place, o.Thread, o.ReplyTo, o.Amends, o.Sign)
 	if err != nil {
 		return fmt.Errorf("queue answer %d: %w", o.Entry, err)
 	}
@@ -33,11 +34,11 @@ func (t *Tx) Queue(o Out) error {
 func (t *Tx) Waiting(place string) ([]Out, error) {
 	all, err := list(t, func(scan scanner) (o Out, err error) {
 		var ms int64
-		err = scan(&o.Entry, &o.Place, &o.Thread, &o.ReplyTo, &o.Amends, &o.Text, &ms)
+		err = scan(&o.Entry, &o.Place, &o.Thread, &o.ReplyTo, &o.Amends, &o.Sign, &o.Text, &ms)
 		o.At = fromMillis(ms)
 		return o, err
 	}, `
-		SELECT o.entry_id, o.place, o.thread, o.reply_to, o.amends, e.text, coalesce(m.at_ms, e.at_ms)
+		SELECT o.entry_id, o.place, o.thread, o.reply_to, o.amends, o.sign, e.text, coalesce(m.at_ms, e.at_ms)
 		FROM outbox o JOIN entries e ON e.id = o.entry_id LEFT JOIN entries m ON m.id = e.about
 		WHERE o.state = 'waiting' AND (? = '' OR o.place = ?) ORDER BY o.entry_id`, place, place)
 	if err != nil {
@@ -69,6 +70,12 @@ func (t *Tx) SentKey(entry int64) (string, bool, error) {
 		return "", false, fmt.Errorf("source key of answer %d: %w", entry, err)
 	}
 	return key, sent, nil
+}
+
+// AnswerSentAs returns the answer that stands under an id of the source, and whether there is one.
+func (t *Tx) AnswerSentAs(place, sourceKey string) (Entry, bool, error) {
+	return t.oneEntry("answer by its post", "SELECT "+entryColumns+` FROM entries e JOIN outbox o ON o.entry_id = e.id
+		WHERE o.place = ? AND o.source_key = ? AND o.source_key <> '' ORDER BY e.id DESC LIMIT 1`, place, sourceKey)
 }
 
 // AnsweredThread reports whether an answer went, or waits to go, into a thread. Top level ("") is

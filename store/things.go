@@ -57,6 +57,25 @@ func (t *Tx) Things(project int64, what string) ([]Thing, error) {
 	return all, nil
 }
 
+// Owned is a thing and the project that it belongs to.
+type Owned struct {
+	Project int64
+	Thing
+}
+
+// ThingsEverywhere returns the things of one kind of all projects, in the order in which they
+// were first added.
+func (t *Tx) ThingsEverywhere(what string) ([]Owned, error) {
+	all, err := list(t, func(scan scanner) (o Owned, err error) {
+		o.Thing, err = readThing(func(to ...any) error { return scan(append([]any{&o.Project}, to...)...) })
+		return o, err
+	}, "SELECT project_id, name, what, data FROM things WHERE what = ? AND data IS NOT NULL ORDER BY id", what)
+	if err != nil {
+		return nil, fmt.Errorf("things %s of all projects: %w", what, err)
+	}
+	return all, nil
+}
+
 func readThing(scan scanner) (Thing, error) {
 	var thing Thing
 	var data string

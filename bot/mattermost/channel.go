@@ -26,7 +26,7 @@ type channel struct {
 	place string
 
 	mu      sync.Mutex
-	events  []*model.Post
+	events  []event
 	late    bool // events may have been missed: read the channel first
 	deliver bool
 	gone    bool // the server does not let us read it
@@ -44,6 +44,12 @@ type channel struct {
 	failed  map[string]int // how often the desk could not store a post
 }
 
+// event is something that happened in a channel: a post, or a sign put under one.
+type event struct {
+	post     *model.Post
+	reaction *model.Reaction
+}
+
 // seen is what has been handled of a post.
 type seen struct {
 	text    string
@@ -59,12 +65,12 @@ func newChannel(a *account, id string) *channel {
 
 // add queues an event. It never waits: when too many are queued they are all dropped, and
 // the channel is read instead.
-func (c *channel) add(post *model.Post) {
+func (c *channel) add(e event) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	c.late = c.late || c.gone
 	c.gone = false
-	c.events = append(c.events, post)
+	c.events = append(c.events, e)
 	if len(c.events) > longestQueue {
 		c.events, c.late = nil, true
 	}
@@ -118,9 +124,15 @@ func (c *channel) next() (job func()) {
 		c.late = false
 		return c.catchUp
 	case len(c.events) > 0:
-		post := c.events[0]
+		e := c.events[0]
 		c.events = c.events[1:]
-		return func() { c.handle(post, occasion{cursor: c.read, since: c.read - overlap}) }
+		return func() {
+			if e.reaction != nil {
+				c.react(e.reaction)
+				return
+			}
+			c.handle(e.post, occasion{cursor: c.read, since: c.read - overlap})
+		}
 	case c.deliver:
 		c.deliver = false
 		return c.sendPending
@@ -169,7 +181,11 @@ func (c *channel) handle(post *model.Post, on occasion) (done bool) {
 
 // consider tells the desk what is new about a post and sends what the desk answers.
 func (c *channel) consider(post *model.Post, on occasion) error {
-	if post.UserId == c.a.id || !personal(post) {
+	if post.UserId == c.a.id {
+		c.reactTo(post)
+		return nil
+	}
+	if !personal(post) {
 		return nil
 	}
 	ctx := c.a.ctx
@@ -179,6 +195,9 @@ func (c *channel) consider(post *model.Post, on occasion) error {
 	}
 	old, known := c.seen[post.Id]
 	m := c.message(post, writer, on)
+	if !known && post.DeleteAt == 0 {
+		m.Files = c.filesOf(ctx, post)
+	}
 	stopTyping := c.showTyping(m)
 	defer stopTyping()
 	switch {

@@ -52,6 +52,9 @@ func (c *channel) sendPending() {
 // send posts an answer, or changes the earlier answer that it replaces, and returns the id
 // of its first post.
 func (c *channel) send(ctx context.Context, answer bot.Outgoing) (string, error) {
+	if answer.Sign != "" && model.IsValidId(key(answer.ReplyTo)) {
+		return c.sign(ctx, answer)
+	}
 	texts := parts(answer.Text, int(c.a.maxPost.Load()))
 	if earlier := key(answer.Amends); model.IsValidId(earlier) {
 		post, err := c.amend(ctx, answer, earlier, texts)

@@ -26,6 +26,9 @@ type desk struct {
 	reply   func(bot.Message) string
 	hear    func(context.Context, bot.Message) error // runs first
 	places  map[string]int64
+
+	reactions []bot.Reaction
+	sign      func(bot.Message) string
 }
 
 func newDesk() *desk {
@@ -55,9 +58,13 @@ func (d *desk) Hear(ctx context.Context, m bot.Message) error {
 
 func (d *desk) answer(m bot.Message, amends string) {
 	d.last++
+	sign := ""
+	if d.sign != nil {
+		sign = d.sign(m)
+	}
 	d.outbox = append(d.outbox, bot.Outgoing{
 		ID: d.last, Place: m.Place, Thread: m.Thread, ReplyTo: m.Key,
-		Text: d.reply(m), Amends: amends, At: m.At,
+		Text: d.reply(m), Sign: sign, Amends: amends, At: m.At,
 	})
 }
 
@@ -179,4 +186,20 @@ func texts(messages []bot.Message) string {
 		said[i] = cmp.Or(m.Text, "-")
 	}
 	return strings.Join(said, " | ")
+}
+
+// React keeps what it is told, once a key.
+func (d *desk) React(_ context.Context, r bot.Reaction) error {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	if !slices.ContainsFunc(d.reactions, func(old bot.Reaction) bool { return old.Key == r.Key }) {
+		d.reactions = append(d.reactions, r)
+	}
+	return nil
+}
+
+func (d *desk) signs() []bot.Reaction {
+	d.mu.Lock()
+	defer d.mu.Unlock()
+	return slices.Clone(d.reactions)
 }

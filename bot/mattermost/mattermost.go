@@ -33,6 +33,8 @@ type Desk interface {
 	Amend(ctx context.Context, m bot.Message) error
 	// Withdraw says that a message was deleted.
 	Withdraw(ctx context.Context, m bot.Message) error
+	// React says that somebody put a sign under an answer; a Key heard before changes nothing.
+	React(ctx context.Context, r bot.Reaction) error
 	// Pending gives the answers that wait for a place, or for every place if it is empty, oldest first.
 	Pending(ctx context.Context, place string) ([]bot.Outgoing, error)
 	// Sent says under which post id an answer stands now.

@@ -120,6 +120,8 @@ func (a *account) notice(event *model.WebSocketEvent) {
 	switch event.EventType() {
 	case model.WebsocketEventPosted, model.WebsocketEventPostEdited, model.WebsocketEventPostDeleted:
 		a.noticePost(event)
+	case model.WebsocketEventReactionAdded:
+		a.noticeReaction(event)
 	case model.WebsocketEventUserUpdated:
 		if user, ok := event.GetData()["user"].(map[string]any); ok {
 			id, _ := user["id"].(string)
@@ -134,18 +136,30 @@ func (a *account) notice(event *model.WebSocketEvent) {
 	}
 }
 
-func (a *account) noticePost(event *model.WebSocketEvent) {
-	text, _ := event.GetData()["post"].(string)
+func (a *account) noticePost(e *model.WebSocketEvent) {
+	text, _ := e.GetData()["post"].(string)
 	var post model.Post
 	if err := json.Unmarshal([]byte(text), &post); err != nil {
-		a.log.Warn("an event's post cannot be read", "type", event.EventType(), "error", err)
+		a.log.Warn("an event's post cannot be read", "type", e.EventType(), "error", err)
 		return
 	}
 	if post.UserId == a.id || !model.IsValidId(post.ChannelId) {
 		return
 	}
-	if event.EventType() == model.WebsocketEventPostDeleted && post.DeleteAt == 0 {
+	if e.EventType() == model.WebsocketEventPostDeleted && post.DeleteAt == 0 {
 		post.DeleteAt = max(post.UpdateAt, 1) // the event carries the post as it was
 	}
-	a.channel(post.ChannelId).add(&post)
+	a.channel(post.ChannelId).add(event{post: &post})
+}
+
+func (a *account) noticeReaction(e *model.WebSocketEvent) {
+	text, _ := e.GetData()["reaction"].(string)
+	var reaction model.Reaction
+	if err := json.Unmarshal([]byte(text), &reaction); err != nil {
+		a.log.Warn("an event's reaction cannot be read", "error", err)
+		return
+	}
+	if channel := e.GetBroadcast().ChannelId; reaction.UserId != a.id && model.IsValidId(channel) {
+		a.channel(channel).add(event{reaction: &reaction})
+	}
 }

@@ -49,6 +49,43 @@ func (p *Person) Edit(t testing.TB, post *model.Post, text string) {
 	}
 }
 
+// Attach says something with files attached, by name and contents.
+func (p *Person) Attach(t testing.TB, channel, text string, files map[string][]byte) *model.Post {
+	t.Helper()
+	post := &model.Post{ChannelId: channel, Message: text}
+	for name, data := range files {
+		up, _, err := p.Client.UploadFile(t.Context(), data, channel, name)
+		if err != nil {
+			t.Fatalf("%s uploads %s: %v", p.Name, name, err)
+		}
+		post.FileIds = append(post.FileIds, up.FileInfos[0].Id)
+	}
+	return p.send(t, post)
+}
+
+// React puts a sign under a post.
+func (p *Person) React(t testing.TB, post *model.Post, emoji string) {
+	t.Helper()
+	if _, _, err := p.Client.SaveReaction(t.Context(), &model.Reaction{UserId: p.ID, PostId: post.Id, EmojiName: emoji}); err != nil {
+		t.Fatalf("%s puts %s under a post: %v", p.Name, emoji, err)
+	}
+}
+
+// Signs are the signs under a post, in the order in which they were put there.
+func (p *Person) Signs(t testing.TB, post *model.Post) []string {
+	t.Helper()
+	all, _, err := p.Client.GetReactions(t.Context(), post.Id)
+	if err != nil {
+		t.Fatalf("read the signs under a post: %v", err)
+	}
+	slices.SortFunc(all, func(a, b *model.Reaction) int { return cmp.Compare(a.CreateAt, b.CreateAt) })
+	names := make([]string, len(all))
+	for i, r := range all {
+		names[i] = r.EmojiName
+	}
+	return names
+}
+
 // Pin pins a post, which the server reports as an edit though the text is the same.
 func (p *Person) Pin(t testing.TB, post *model.Post) {
 	t.Helper()
