@@ -19,6 +19,7 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"fettle/bot"
+	"fettle/bot/fetch"
 	"fettle/bot/mattermost"
 	"fettle/bot/room"
 	"fettle/bot/terminal"
@@ -172,6 +173,7 @@ func (s *settings) talk(c *cobra.Command, fn func(*terminal.Terminal) error) err
 	}
 	defer db.Close()
 	desk := bot.NewDesk(db, now, zone, slog.New(slog.NewTextHandler(os.Stderr, nil)))
+	desk.Fetching(fetch.New(fetch.Public).Page)
 	return fn(&terminal.Terminal{Desk: desk, Project: s.project, Who: s.who, JSON: s.json, Now: now, Out: c.OutOrStdout()})
 }
 
@@ -300,6 +302,7 @@ func (s *settings) serve(ctx context.Context) error {
 	}
 	logger := slog.New(slog.NewTextHandler(os.Stderr, nil))
 	desk := bot.NewDesk(db, time.Now, zone, logger)
+	desk.Fetching(fetch.New(fetch.Public).Page)
 	places, ctx := errgroup.WithContext(ctx)
 	places.Go(func() error { return s.serveRoom(ctx, db, desk, zone, logger) })
 	if chat.URL != "" {

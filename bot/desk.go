@@ -21,6 +21,7 @@ type Desk struct {
 	now   func() time.Time
 	zone  *time.Location
 	log   *slog.Logger
+	fetch Fetcher // nil where no page is fetched
 }
 
 // NewDesk makes a desk over a store, with a clock. Times are worded in the zone.
@@ -45,7 +46,11 @@ func (d *Desk) Reply(ctx context.Context, m Message) (commands.Answer, error) {
 
 func (d *Desk) hear(ctx context.Context, m Message, queue bool) (commands.Answer, error) {
 	var ans commands.Answer
-	err := d.guarded(ctx, m, func(tx *store.Tx) error {
+	m, err := d.withPage(ctx, m)
+	if err != nil {
+		return ans, err
+	}
+	err = d.guarded(ctx, m, func(tx *store.Tx) error {
 		if _, known, err := tx.EntryByKey(m.Key); err != nil || known && m.Key != "" {
 			return err
 		}

@@ -31,6 +31,7 @@ type Answer struct {
 	Question string               `json:"question"` // not empty: something must be known first
 	Changes  []map[string]any     `json:"changes"`  // what was written to the project
 
+	About []Mention         `json:"about,omitempty"` // what of the project's book it speaks of
 	Signs map[string]string `json:"signs,omitempty"` // what a sign under the answer says: "1", "check" → a message
 
 	Drawings []sketch.Sheet `json:"-"` // pictures that go with it
@@ -40,6 +41,7 @@ type Answer struct {
 	reasons []string         // what "why" shows: the formula with its numbers, the source, what is rule of thumb
 	effects []effect         // what it changes, once the message is in the log
 	open    *speech.Question // the question as it is to be answered, when it is more than a text
+	wants   string           // the address of a page that must be fetched before this can be answered
 	echo    bool             // repeats what people wrote, so it must be made harmless
 }
 

@@ -26,7 +26,9 @@ type Ask struct {
 	Files    []store.File // what hangs on the message
 	Tx       *store.Tx
 
-	house *house
+	house   *house
+	before  int64   // for a message that was edited: only what came before this entry counts
+	instead []int64 // the entries that this message takes the place of, oldest first
 }
 
 // Has says whether a need was met.

@@ -42,6 +42,7 @@ type Heard struct {
 	manner   speech.Manner
 	question *store.Entry // whose question this answers, or the person's own that this overtakes
 	corrects *store.Entry // the message that this corrects
+	instead  []int64      // the entries that this takes the place of, oldest first
 }
 
 // Hear understands a message in its context and works out the answer. Nothing is written.
@@ -73,7 +74,31 @@ func Hear(t Turn) (*Heard, error) {
 	if u.Manner == speech.Nothing {
 		return h, h.nothing(u)
 	}
+	if err := h.takesPlaceOf(); err != nil {
+		return h, err
+	}
 	return h, h.compute(u.Request, settings)
+}
+
+// takesPlaceOf notes which entries will be taken back before this message's effects: the one that
+// it corrects, and the earlier versions of a message that was edited.
+func (h *Heard) takesPlaceOf() error {
+	if h.turn.Before != 0 {
+		about, err := h.turn.Tx.About(h.turn.Before)
+		if err != nil {
+			return err
+		}
+		h.instead = append(h.instead, h.turn.Before)
+		for _, e := range about {
+			if e.Kind == store.Edit {
+				h.instead = append(h.instead, e.ID)
+			}
+		}
+	}
+	if h.corrects != nil {
+		h.instead = append(h.instead, h.corrects.ID)
+	}
+	return nil
 }
 
 // context loads what was said before.
@@ -204,7 +229,8 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 	t := h.turn
 	return &Ask{Request: r, Form: &topic.Form, Settings: settings, System: settings.System(),
-		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, house: all}
+		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, house: all,
+		before: t.Before, instead: h.instead}
 }
 
 // finish puts an answer together: what was understood, the headline, the whole text.
@@ -279,6 +305,10 @@ func wording(a Answer, said string) string {
 
 // Understood says whether the message holds a request at all.
 func (h *Heard) Understood() bool { return h.manner != speech.Nothing }
+
+// Wants is the address of a page that must be fetched before the message can be answered, or "".
+// With the page among its files the message is to be heard again.
+func (h *Heard) Wants() string { return h.Answer.wants }
 
 // Silent empties the answer of a message that deserves none.
 func (h *Heard) Silent() {

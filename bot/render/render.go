@@ -1,5 +1,5 @@
 // Package render turns an answer into what a place shows: Markdown as it is, plain text for a
-// terminal, JSON for programs.
+// terminal, JSON for programs. It turns a drawing into SVG, PNG and PDF.
 package render
 
 import (

@@ -85,6 +85,15 @@ func NewVocabulary(name string, meanings map[string][]string) *Vocabulary {
 	return v
 }
 
+// With makes a vocabulary of this one and further meanings.
+func (v *Vocabulary) With(name string, meanings map[string][]string) *Vocabulary {
+	more := NewVocabulary(name, meanings)
+	maps.Copy(more.phrases, v.phrases)
+	maps.Copy(more.texts, v.texts)
+	more.longest = max(more.longest, v.longest)
+	return more
+}
+
 func (v *Vocabulary) add(way, meaning string) {
 	key, n := "", 0
 	for _, it := range Read(way).Items {

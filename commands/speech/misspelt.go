@@ -36,4 +36,10 @@ func slip(a, b string) bool {
 	return edlib.OSADamerauLevenshteinDistance(a, b) == 1
 }
 
+// Misspelt says whether a word is another one with a slip of one letter. Short words and those
+// that are words in their own right never are.
+func Misspelt(word, meant string) bool {
+	return len(word) >= shortestMisspelt && len(meant) >= shortestMisspelt-1 && !isCommon(word) && slip(word, meant)
+}
+
 func swapped(a, b string) bool { return len(a) > 1 && len(b) > 1 && a[0] == b[1] && a[1] == b[0] }

@@ -1,0 +1,411 @@
+package cutplan
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+)
+
+// filler fills single boards by beam search: pieces are put down one by one, each into the
+// current strip, a new strip of the current section or a new section, and of all boards begun
+// with equally many pieces the most promising are kept.
+type filler struct {
+	ctx   context.Context
+	lot   *lot
+	nodes int64 // pieces tried so far
+	salt  []uint64
+
+	tree []node  // all kept nodes, parents first
+	used []int16 // pieces of each kind of each kept node
+	next []child
+	rank []rank
+	best int // node of the last fill
+	seen map[uint64]struct{}
+}
+
+// node is a row of boards begun.
+type node struct {
+	front
+	parent int32
+	step   step
+	value  float64
+	hash   uint64 // of what is used
+}
+
+// front is where the next piece may go.
+type front struct {
+	board  int   // index in the row of boards
+	x0, x1 int   // the current section
+	y0, y1 int   // the current strip
+	x      int   // where the strip's next piece may start
+	last   int32 // the strip's last item, and
+	first  int32 // its first
+	fixed  bool  // a piece lies at the strip's upper edge, so the strip can't grow
+}
+
+// child is a piece that might be put down next.
+type child struct {
+	front
+	parent int32
+	step   step
+	value  float64
+	score  float64
+}
+
+// guide says which boards begun are promising. All lose area to offcuts, the less the better.
+type guide struct {
+	beam  int     // so many boards begun are kept
+	slope float64 // above 0: an area lost counts so many times what its like is worth on average
+	large float64 // else the area spent is held against the value to this power: above 1, large pieces go first
+}
+
+// request is what boards are to be filled with.
+type request struct {
+	row    []int // stocks, to be filled one after the other
+	demand []int
+	weight []float64
+	guide
+	wanted [][]int32 // items by board
+	before []float64 // area of the boards before each
+	price  float64
+}
+
+func newFiller(ctx context.Context, lt *lot) *filler {
+	f := &filler{ctx: ctx, lot: lt, salt: make([]uint64, len(lt.kinds)), seen: map[uint64]struct{}{}}
+	for i := range f.salt {
+		f.salt[i] = mix(uint64(i) + 1)
+	}
+	return f
+}
+
+// mix scatters the bits of a number (the finaliser of splitmix64, Steele, Lea and Flood 2014).
+func mix(x uint64) uint64 {
+	x += 0x9e3779b97f4a7c15
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	return x ^ x>>31
+}
+
+// one fills a single board. No pattern when nothing of weight fits.
+func (f *filler) one(stock int, demand []int, weight []float64, g guide) *pattern {
+	if all := f.fill(&request{row: []int{stock}, demand: demand, weight: weight, guide: g}); len(all) > 0 {
+		return all[0]
+	}
+	return nil
+}
+
+// fill gives the best way found to fill the boards of a row, one after the other, with wanted
+// pieces, weighed by kind.
+func (f *filler) fill(r *request) []*pattern {
+	if !f.prepare(r) {
+		return nil
+	}
+	f.tree = append(f.tree[:0], node{parent: -1, front: f.edge(r, 0)})
+	f.used = append(f.used[:0], make([]int16, len(f.lot.kinds))...)
+	best := 0
+	for from, to := 0, 1; from < to && f.ctx.Err() == nil; {
+		f.next = f.next[:0]
+		for i := from; i < to; i++ {
+			f.grow(r, i)
+		}
+		f.keep(r)
+		from, to = to, len(f.tree)
+		for i := from; i < to; i++ {
+			if f.tree[i].value > f.tree[best].value+1e-12 {
+				best = i
+			}
+		}
+	}
+	f.best = best
+	return f.patternsOf(r, best)
+}
+
+// more gives up to n patterns of the last fill of a single board that are worth more than the
+// threshold, the best first.
+func (f *filler) more(r *request, threshold float64, n int) []*pattern {
+	f.rank = f.rank[:0]
+	clear(f.seen)
+	for i := range f.tree {
+		if f.tree[i].value > threshold {
+			f.rank = append(f.rank, rank{f.tree[i].value, int32(i)})
+		}
+	}
+	bestFirst(f.rank, 4*n)
+	var all []*pattern
+	for _, k := range f.rank[:min(len(f.rank), 4*n)] {
+		hash := f.tree[k.at].hash
+		if _, ok := f.seen[hash]; !ok {
+			f.seen[hash] = struct{}{}
+			all = append(all, f.patternsOf(r, int(k.at))...)
+		}
+		if len(all) == n {
+			break
+		}
+	}
+	return all
+}
+
+// edge is the front of a board on which nothing lies.
+func (f *filler) edge(r *request, board int) front {
+	s := &f.lot.stocks[r.row[board]]
+	return front{board: board, x0: s.x0, x1: s.x0 - f.lot.kerf, y1: s.w}
+}
+
+// prepare fills in the request. False when nothing of weight fits.
+func (f *filler) prepare(r *request) bool {
+	some := false
+	area := 0.0
+	for _, b := range r.row {
+		s := &f.lot.stocks[b]
+		items := f.wanted(s, r)
+		some = some || len(items) > 0
+		r.wanted = append(r.wanted, items)
+		r.before = append(r.before, area)
+		area += float64(s.x1-s.x0+f.lot.kerf) * float64(s.w+f.lot.kerf)
+	}
+	if some && r.slope > 0 {
+		r.price = r.slope * f.density(r)
+	}
+	return some
+}
+
+// wanted lists the stock's items that are wanted and weigh something, by index.
+func (f *filler) wanted(s *stock, r *request) []int32 {
+	items := make([]int32, 0, len(s.items))
+	for i := range s.items {
+		if k := s.items[i].kind; r.demand[k] > 0 && r.weight[k] > 0 {
+			items = append(items, int32(i))
+		}
+	}
+	return items
+}
+
+// density is the weight on a unit of area if pieces could be poured into the first board.
+func (f *filler) density(r *request) float64 {
+	s := &f.lot.stocks[r.row[0]]
+	area := func(i int32) float64 {
+		it := &s.items[i]
+		return float64(it.l+f.lot.kerf) * float64(it.w+f.lot.kerf)
+	}
+	dense := func(i int32) float64 { return r.weight[s.items[i].kind] / area(i) }
+	order := slices.Clone(r.wanted[0])
+	slices.SortStableFunc(order, func(a, b int32) int { return cmp.Compare(dense(b), dense(a)) })
+	room := float64(s.x1-s.x0+f.lot.kerf) * float64(s.w+f.lot.kerf)
+	left, sum := room, 0.0
+	poured := map[int]bool{}
+	for _, i := range order {
+		if k := s.items[i].kind; !poured[k] {
+			poured[k] = true
+			n := min(float64(r.demand[k]), left/area(i))
+			sum += n * r.weight[k]
+			left -= n * area(i)
+		}
+	}
+	return sum / room
+}
+
+// grow lists all pieces that can be put down next on a board begun.
+func (f *filler) grow(r *request, at int) {
+	n := &f.tree[at]
+	used := f.used[at*len(f.lot.kinds):]
+	before := len(f.next)
+	s := &f.lot.stocks[r.row[n.board]]
+	for _, i := range r.wanted[n.board] {
+		it := &s.items[i]
+		if int(used[it.kind]) >= r.demand[it.kind] {
+			continue
+		}
+		c := child{parent: int32(at), value: n.value + r.weight[it.kind], step: step{item: int(i)}}
+		if n.step.how != noCut {
+			f.intoStrip(s, n, c, it)
+			f.ontoStrip(s, n, c, it)
+		}
+		f.intoSection(s, &n.front, c, it, newSection)
+	}
+	if next := n.board + 1; next < len(r.row) {
+		f.ontoBoard(r, at, next)
+	}
+	f.nodes += int64(len(f.next) - before)
+	for j := before; j < len(f.next); j++ {
+		f.score(r, &f.next[j])
+	}
+}
+
+// ontoBoard lists the pieces that can be the first on the next board.
+func (f *filler) ontoBoard(r *request, at, board int) {
+	used := f.used[at*len(f.lot.kinds):]
+	s := &f.lot.stocks[r.row[board]]
+	edge := f.edge(r, board)
+	for _, i := range r.wanted[board] {
+		it := &s.items[i]
+		if int(used[it.kind]) >= r.demand[it.kind] {
+			continue
+		}
+		c := child{parent: int32(at), value: f.tree[at].value + r.weight[it.kind], step: step{item: int(i)}}
+		f.intoSection(s, &edge, c, it, newBoard)
+	}
+}
+
+// score says how promising a child is.
+func (f *filler) score(r *request, c *child) {
+	spent := r.before[c.board] + f.spent(&f.lot.stocks[r.row[c.board]], &c.front)
+	switch {
+	case r.slope > 0:
+		c.score = c.value - r.price*spent
+	case r.large == 1:
+		c.score = -spent / c.value
+	default:
+		c.score = -spent / math.Pow(c.value, r.large)
+	}
+}
+
+// spent is the area of the board that no later piece can use.
+func (f *filler) spent(s *stock, fr *front) float64 {
+	k := f.lot.kerf
+	sections := float64(fr.x0-s.x0) * float64(s.w+k)
+	strips := float64(fr.x1+k-fr.x0) * float64(fr.y0)
+	return sections + strips + float64(fr.x-fr.x0)*float64(fr.y1+k-fr.y0)
+}
+
+// intoStrip adds the piece to the current strip, at its lower edge or else at its upper one.
+func (f *filler) intoStrip(s *stock, n *node, c child, it *item) {
+	i := int32(c.step.item)
+	c.step.how = sameStrip
+	if len(s.faults) == 0 && i < n.last {
+		return // the order within a strip is free, so the widest come first
+	}
+	h := n.y1 - n.y0
+	if it.w > h && (n.fixed || !f.lot.lastRip) || it.w < h && !f.lot.lastRip {
+		return
+	}
+	x, ok := s.free(n.x, n.y0, it.l, it.w)
+	if ok {
+		f.next = append(f.next, f.placed(c, n.front, it, x, n.y0))
+	}
+	if len(s.faults) == 0 || it.w >= h {
+		return
+	}
+	if top, fits := s.free(n.x, n.y1-it.w, it.l, it.w); fits && (!ok || top < x) {
+		next := f.placed(c, n.front, it, top, n.y1-it.w)
+		next.fixed = true
+		f.next = append(f.next, next)
+	}
+}
+
+// placed is the child with its piece in the strip of the front.
+func (f *filler) placed(c child, fr front, it *item, x, y int) child {
+	c.front = fr
+	c.step.x, c.step.y = x, y
+	c.x = x + it.l + f.lot.kerf
+	c.x1 = max(c.x1, x+it.l)
+	c.y1 = max(c.y1, y+it.w)
+	c.last = int32(c.step.item)
+	return c
+}
+
+// ontoStrip starts a new strip in the current section.
+func (f *filler) ontoStrip(s *stock, n *node, c child, it *item) {
+	i := int32(c.step.item)
+	if len(s.faults) == 0 && i < n.first {
+		return // the order of the strips is free as well
+	}
+	c.step.how = newStrip
+	f.startStrips(s, c, it, front{board: n.board, x0: n.x0, x1: n.x1, x: n.x0, first: i}, n.y1+f.lot.kerf)
+}
+
+// intoSection starts a new section beyond the front's.
+func (f *filler) intoSection(s *stock, fr *front, c child, it *item, h how) {
+	c.step.how = h
+	x := fr.x1 + f.lot.kerf
+	f.startStrips(s, c, it, front{board: fr.board, x0: x, x1: x, x: x, first: int32(c.step.item)}, 0)
+}
+
+// startStrips starts a strip at the height, and above each fault where that brings the piece
+// further to the left.
+func (f *filler) startStrips(s *stock, c child, it *item, fr front, y int) {
+	fr.y0, fr.y1 = y, y
+	least := s.x1
+	if x, ok := s.free(fr.x0, y, it.l, it.w); ok {
+		f.next = append(f.next, f.placed(c, fr, it, x, y))
+		least = x
+	}
+	for _, fault := range s.faults {
+		if fault.y1 <= y || least == fr.x0 {
+			continue
+		}
+		fr.y0, fr.y1 = fault.y1, fault.y1
+		if x, ok := s.free(fr.x0, fault.y1, it.l, it.w); ok && x < least {
+			f.next = append(f.next, f.placed(c, fr, it, x, fault.y1))
+		}
+	}
+}
+
+// keep turns the best children into nodes, leaving out those that come to the same.
+func (f *filler) keep(r *request) {
+	f.rank = f.rank[:0]
+	for i := range f.next {
+		f.rank = append(f.rank, rank{f.next[i].score, int32(i)})
+	}
+	sorted := 0
+	clear(f.seen)
+	kinds := len(f.lot.kinds)
+	room := r.beam
+	for i := range f.rank {
+		if i == sorted {
+			bestFirst(f.rank[i:], 2*r.beam)
+			sorted = min(len(f.rank), i+2*r.beam)
+		}
+		c := &f.next[f.rank[i].at]
+		kind := f.lot.stocks[r.row[c.board]].items[c.step.item].kind
+		hash := f.tree[c.parent].hash + f.salt[kind]
+		key := c.key(hash)
+		if _, ok := f.seen[key]; ok {
+			continue
+		}
+		f.seen[key] = struct{}{}
+		f.tree = append(f.tree, node{front: c.front, parent: c.parent, step: c.step, value: c.value, hash: hash})
+		at := int(c.parent) * kinds
+		f.used = append(f.used, f.used[at:at+kinds]...)
+		f.used[len(f.used)-kinds+kind]++
+		if room--; room <= 0 {
+			return
+		}
+	}
+}
+
+// key is the same for fronts on which the same can be put, with the same used before.
+func (fr *front) key(used uint64) uint64 {
+	key := used
+	for _, n := range [...]int{fr.board, fr.x0, fr.x1, fr.y0, fr.y1, fr.x} {
+		key = mix(key ^ uint64(n))
+	}
+	return key
+}
+
+// patternsOf writes down how a node came about, a pattern for each board on which something lies.
+func (f *filler) patternsOf(r *request, at int) []*pattern {
+	var steps []step
+	var boards []int
+	for ; f.tree[at].parent >= 0; at = int(f.tree[at].parent) {
+		steps = append(steps, f.tree[at].step)
+		boards = append(boards, f.tree[at].board)
+	}
+	slices.Reverse(steps)
+	slices.Reverse(boards)
+	var all []*pattern
+	for i, st := range steps {
+		if i == 0 || boards[i] != boards[i-1] {
+			all = append(all, &pattern{stock: r.row[boards[i]], count: make([]int16, len(f.lot.kinds))})
+		}
+		if st.how == newBoard {
+			st.how = newSection
+		}
+		p := all[len(all)-1]
+		k := f.lot.stocks[p.stock].items[st.item].kind
+		p.steps = append(p.steps, st)
+		p.count[k]++
+		p.value += r.weight[k]
+	}
+	return all
+}

@@ -1,0 +1,26 @@
+package commands
+
+import (
+	"time"
+
+	"fettle/calc/measure"
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+// FindParts gives tests the names of the parts that words refer to, or the question with the
+// names that it offers.
+func FindParts(tx *store.Tx, project store.Project, now time.Time, words string) (names []string, question string, offered []string, err error) {
+	a := &Ask{Tx: tx, Project: project, System: measure.Metric, Now: now, Place: "test:hut", WhoKey: "petra", Request: speech.Request{Topic: "part"}}
+	found, q, err := a.findParts(words)
+	for _, p := range found {
+		names = append(names, p.Name)
+	}
+	if q != nil {
+		question = q.Text
+		for _, o := range q.Options {
+			offered = append(offered, o.Request.Word("name"))
+		}
+	}
+	return names, question, offered, err
+}
