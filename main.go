@@ -19,6 +19,7 @@ import (
 	"golang.org/x/sync/errgroup"
 
 	"fettle/bot"
+	"fettle/bot/demo"
 	"fettle/bot/fetch"
 	"fettle/bot/mattermost"
 	"fettle/bot/room"
@@ -73,7 +74,7 @@ func root() *cobra.Command {
 	}
 	c.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	c.PersistentFlags().StringVar(&s.db, "db", env("FETTLE_DB", ""), "the SQLite file (FETTLE_DB; default: fettle.db in your data folder)")
-	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), backupCommand(s))
+	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), demoCommand(s), backupCommand(s))
 	c.Args = func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return usageError{fmt.Errorf("there is no command %q; try fettle --help", args[0])}
@@ -266,6 +267,26 @@ func serveCommand(s *settings) *cobra.Command {
 	return c
 }
 
+// demoCommand serves an example project that goes when the program stops.
+func demoCommand(s *settings) *cobra.Command {
+	c := &cobra.Command{
+		Use: "demo", Short: "The room with a week of an example project in it, which goes when the program stops",
+		Args: usage(cobra.NoArgs), DisableFlagsInUseLine: true,
+		RunE: func(c *cobra.Command, _ []string) error {
+			folder, err := os.MkdirTemp("", "fettle-demo")
+			if err != nil {
+				return fmt.Errorf("make a folder for the demo: %w", err)
+			}
+			defer os.RemoveAll(folder)
+			s.db, s.mattermost = filepath.Join(folder, "demo.db"), mattermost.Config{}
+			s.room.Out, s.room.Demo, s.room.Project = c.OutOrStdout(), true, "hut"
+			return s.serve(c.Context())
+		},
+	}
+	roomFlags(c, s)
+	return c
+}
+
 func roomFlags(c *cobra.Command, s *settings) {
 	c.Flags().StringVar(&s.room.Listen, "listen", env("FETTLE_LISTEN", "127.0.0.1:8040"), "the room's address; 0.0.0.0:8040 for phones in the same network (FETTLE_LISTEN)")
 	c.Flags().StringVar(&s.room.Code, "code", env("FETTLE_ROOM_CODE", ""), "the word that lets people in; made and kept if unset (FETTLE_ROOM_CODE)")
@@ -277,7 +298,7 @@ func roomFlags(c *cobra.Command, s *settings) {
 // copy from answering as well.
 func (s *settings) serve(ctx context.Context) error {
 	chat := s.mattermost
-	if chat.Token == "" {
+	if chat.Token == "" && !s.room.Demo {
 		chat.Token = os.Getenv("FETTLE_MATTERMOST_TOKEN")
 	}
 	if (chat.URL == "") != (chat.Token == "") {
@@ -318,6 +339,11 @@ func (s *settings) serveRoom(ctx context.Context, db *store.Store, desk *bot.Des
 	cfg.Zone, cfg.Now, cfg.Logger = zone, time.Now, logger
 	if cfg.Project == "" {
 		cfg.Project = "workshop"
+	}
+	if cfg.Demo {
+		cfg.Seed = func(ctx context.Context, place, project string) error {
+			return demo.Play(ctx, desk, place, project, time.Now(), zone)
+		}
 	}
 	err := room.Run(ctx, cfg, db, desk)
 	if errors.Is(err, room.ErrAddress) {

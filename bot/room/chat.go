@@ -1,12 +1,16 @@
 package room
 
 import (
+	"bytes"
+	"encoding/json"
 	"errors"
 	"html/template"
 	"net/http"
 	"net/url"
 	"strings"
 
+	"fettle/bot/render"
+	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/store"
 )
@@ -85,6 +89,7 @@ type chatView struct {
 	Last   int64 // the newest entry of the log
 	Asks   []chip
 	Here   []string
+	Clamps []clock
 }
 
 // chip asks again what was asked lately.
@@ -125,7 +130,10 @@ func (r *Room) read(req *http.Request, v visit) (page chatView, err error) {
 			page.Items = append(page.Items, itemView{item: it, Visit: v})
 		}
 		page.Next = next
-		page.Asks, err = t.lately(v.Person)
+		if page.Asks, err = t.lately(v.Person); err != nil {
+			return err
+		}
+		page.Clamps, err = r.clocks(tx, v.Project.ID)
 		return err
 	})
 	return page, err
@@ -243,6 +251,7 @@ func (r *Room) photo(w http.ResponseWriter, req *http.Request, v visit) {
 	if s.Text == "" {
 		s.Text = "(a photo)"
 	}
+	s.Files = []store.File{{Name: "photo.jpg", Media: "image/jpeg", Ref: prefix + photoName(keyOf(v.Person, s.Key))}}
 	r.done(w, req, v, r.hear(req.Context(), v.Person, v.Project, s))
 }
 
@@ -255,6 +264,37 @@ func (r *Room) showPhoto(w http.ResponseWriter, req *http.Request, _ visit) {
 	w.Header().Set("Content-Type", "image/jpeg")
 	w.Header().Set("Cache-Control", "private, max-age=31536000, immutable")
 	http.ServeFile(w, req, path)
+}
+
+// showDrawing gives a drawing of an answer as SVG.
+func (r *Room) showDrawing(w http.ResponseWriter, req *http.Request, _ visit) {
+	n := number(strings.TrimSuffix(req.PathValue("name"), ".svg"))
+	var sheet sketch.Sheet
+	err := r.store.Read(req.Context(), func(tx *store.Tx) error {
+		files, err := tx.Files(number(req.PathValue("entry")))
+		if err == nil && (n < 0 || n >= int64(len(files)) || files[n].Media != sketch.MediaType) {
+			err = store.ErrNotFound
+		}
+		if err != nil {
+			return err
+		}
+		return json.Unmarshal(files[n].Data, &sheet)
+	})
+	if errors.Is(err, store.ErrNotFound) {
+		http.NotFound(w, req)
+		return
+	}
+	var b bytes.Buffer
+	if err == nil {
+		err = render.SVG(&b, sheet)
+	}
+	if err != nil {
+		r.trouble(w, req, err)
+		return
+	}
+	w.Header().Set("Content-Type", "image/svg+xml")
+	w.Header().Set("Cache-Control", "private, max-age=31536000, immutable")
+	_, _ = w.Write(b.Bytes())
 }
 
 // doorView is the door from inside: who is here, how others come in, which rooms there are.

@@ -136,11 +136,12 @@ func (r *Room) grown(ctx context.Context) (last int64, err error) {
 
 // news is what a page is sent.
 type news struct {
-	Build string   `json:"build"`
-	Here  []string `json:"here"`
-	Last  int64    `json:"last"`  // the newest entry that is in it
-	Items []piece  `json:"items"` // what to show, each in the place of what stands under its slot
-	Anew  bool     `json:"anew,omitempty"`
+	Build  string   `json:"build"`
+	Here   []string `json:"here"`
+	Last   int64    `json:"last"`   // the newest entry that is in it
+	Items  []piece  `json:"items"`  // what to show, each in the place of what stands under its slot
+	Clamps string   `json:"clamps"` // what is in the clamps, as HTML
+	Anew   bool     `json:"anew,omitempty"`
 }
 
 type piece struct {
@@ -165,7 +166,7 @@ func (r *Room) live(w http.ResponseWriter, req *http.Request, v visit) {
 	go func() { defer close(gone); drain(conn) }()
 	ping := time.NewTicker(pingEvery)
 	defer ping.Stop()
-	before := news{Last: -1}
+	before, quiet := news{Last: -1}, false
 	for {
 		if v.Person.Gen != r.door.generation() {
 			shut(conn, closeOut, "let out")
@@ -176,12 +177,12 @@ func (r *Room) live(w http.ResponseWriter, req *http.Request, v visit) {
 			r.cfg.Logger.Warn("a page cannot be brought up to date", "error", err)
 			return
 		}
-		if len(now.Items) > 0 || !slices.Equal(now.Here, before.Here) || before.Last < 0 {
+		if len(now.Items) > 0 || now.Anew || now.Clamps != before.Clamps || !slices.Equal(now.Here, before.Here) || before.Last < 0 || quiet {
 			if send(conn, now) != nil {
 				return
 			}
 		}
-		before, after = now, now.Last
+		before, after, quiet = now, now.Last, false
 		select {
 		case <-gone:
 			return
@@ -189,6 +190,7 @@ func (r *Room) live(w http.ResponseWriter, req *http.Request, v visit) {
 			if conn.WriteControl(websocket.PingMessage, nil, time.Now().Add(writeLimit)) != nil {
 				return
 			}
+			quiet = true // a page can't see pings, and wants a sign of life
 		case _, open := <-heard:
 			if !open {
 				shut(conn, websocket.CloseGoingAway, "closing")
@@ -243,6 +245,15 @@ func (r *Room) news(v visit, after int64) (n news, err error) {
 			return nil
 		}
 		n.Last = last
+		clamps, err := r.clocks(tx, v.Project.ID)
+		if err != nil {
+			return err
+		}
+		var clocks strings.Builder
+		if err := layouts.ExecuteTemplate(&clocks, "clocks", clamps); err != nil {
+			return err
+		}
+		n.Clamps = clocks.String()
 		for _, it := range items {
 			var b strings.Builder
 			if err := layouts.ExecuteTemplate(&b, "item", itemView{item: it, Visit: v}); err != nil {

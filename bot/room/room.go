@@ -45,7 +45,8 @@ type Config struct {
 	Zone    *time.Location // in which times are told
 	Now     func() time.Time
 	Logger  *slog.Logger
-	Out     io.Writer // where the address, the code and the QR code are printed
+	Out     io.Writer                                              // where the address, the code and the QR code are printed
+	Seed    func(ctx context.Context, place, project string) error // has something said in the room before it opens; nil: nothing
 }
 
 // prefix stands before a project's id in a room's name, and before the id of what is said there.
@@ -118,7 +119,13 @@ func open(ctx context.Context, cfg Config, s *store.Store, desk Desk) (*Room, er
 	if r.photos, err = openPhotos(s.Path() + ".photos"); err != nil {
 		return nil, fmt.Errorf("open the room: %w", err)
 	}
-	if _, err := r.project(ctx, cfg.Project); err != nil {
+	p, err := r.project(ctx, cfg.Project)
+	if err == nil && cfg.Seed != nil {
+		if err = cfg.Seed(ctx, place(p.ID), p.Name); err == nil {
+			err = r.deliver(ctx, p.ID)
+		}
+	}
+	if err != nil {
 		return nil, fmt.Errorf("open the room: %w", err)
 	}
 	return r, nil

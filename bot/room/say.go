@@ -28,6 +28,8 @@ type said struct {
 	Text string
 	Ask  bool          // put to the program: by a button, or by its name
 	Aged time.Duration // how long it has waited on the phone
+
+	Files []store.File // what hangs on it
 }
 
 var keyForm = regexp.MustCompile(`^[0-9a-f-]{16,40}$`)
@@ -58,12 +60,16 @@ func (r *Room) hear(ctx context.Context, p person, in store.Project, s said) err
 		return err
 	}
 	m := bot.Message{Key: keyOf(p, s.Key), Place: place(in.ID), Project: in.Name, WhoKey: p.key(), Who: p.Name, Text: text,
-		At: r.cfg.Now().Add(-s.Aged), Mentioned: named || s.Ask, Direct: alone, Kept: true, Late: s.Aged > latePause}
+		At: r.cfg.Now().Add(-s.Aged), Mentioned: named || s.Ask, Direct: alone, Kept: true, Late: s.Aged > latePause, Files: s.Files}
 	if err := r.desk.Hear(ctx, m); err != nil {
 		return err
 	}
 	return r.deliver(ctx, in.ID)
 }
+
+// signMark stands before the id of an answer that is a sign where there are signs, and a small
+// line here.
+const signMark = "sign:"
 
 // deliver notes the answers that wait for a room as sent, for what is in the log is on the pages.
 func (r *Room) deliver(ctx context.Context, project int64) error {
@@ -72,7 +78,11 @@ func (r *Room) deliver(ctx context.Context, project int64) error {
 		return err
 	}
 	for _, o := range waiting {
-		if err := r.desk.Sent(ctx, o.ID, cmp.Or(o.Amends, prefix+"answer:"+strconv.FormatInt(o.ID, 10))); err != nil {
+		key := cmp.Or(o.Amends, prefix+"answer:"+strconv.FormatInt(o.ID, 10))
+		if o.Sign != "" {
+			key = signMark + key
+		}
+		if err := r.desk.Sent(ctx, o.ID, key); err != nil {
 			return err
 		}
 	}

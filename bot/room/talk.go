@@ -8,6 +8,8 @@ import (
 	"strings"
 	"time"
 
+	"fettle/bot"
+	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/store"
 )
@@ -46,6 +48,8 @@ type answer struct {
 	Choices  []string
 	Amended  bool
 	Drawings []drawing
+	Quiet    bool     // a sign would do, where there are signs
+	Signs    []string // what can be said to it at a touch
 }
 
 // drawing is a picture that belongs to an answer.
@@ -234,8 +238,19 @@ func elsewhere(at string) string {
 
 // keptAnswer is what the room reads of an answer as data.
 type keptAnswer struct {
-	Topic    string `json:"topic"`
-	Question string `json:"question"`
+	Topic    string            `json:"topic"`
+	Question string            `json:"question"`
+	Signs    map[string]string `json:"signs"`
+}
+
+// touches are what can be said to an answer by one of the signs that are no number.
+func (a keptAnswer) touches() (out []string) {
+	for _, sign := range []string{bot.SignCheck, bot.SignThumb} {
+		if text := a.Signs[sign]; text != "" && !slices.Contains(out, text) {
+			out = append(out, text)
+		}
+	}
+	return out
 }
 
 func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
@@ -253,6 +268,17 @@ func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	parts := takeApart(e.Text)
 	a = &answer{Topic: data.Topic, Late: parts.Late, Headline: inline(parts.Headline), Listed: parts.listed(),
 		Asking: data.Question != "", Amended: parts.Amended}
+	if data.Question == "" {
+		a.Signs = data.touches()
+	}
+	if a.Drawings, err = t.drawings(e.ID); err != nil {
+		return nil, "", err
+	}
+	key, _, err := t.tx.SentKey(e.ID)
+	if err != nil {
+		return nil, "", err
+	}
+	a.Quiet = strings.HasPrefix(key, signMark)
 	if parts.Read != "" {
 		a.Read = inline(parts.Read)
 	}
@@ -264,6 +290,18 @@ func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	}
 	askedBy, err = t.question(e.About, a)
 	return a, askedBy, err
+}
+
+// drawings lists the pictures that hang on an answer.
+func (t *talk) drawings(answer int64) (all []drawing, err error) {
+	files, err := t.tx.Files(answer)
+	for i, f := range files {
+		var sheet sketch.Sheet
+		if f.Media == sketch.MediaType && json.Unmarshal(f.Data, &sheet) == nil {
+			all = append(all, drawing{Title: sheet.Title, URL: fmt.Sprintf("/drawing/%d/%d.svg", answer, i)})
+		}
+	}
+	return all, err
 }
 
 // question adds what was asked: its words, to ask it again, and the choices that it waits for.

@@ -4,6 +4,7 @@ import { queue } from "./queue.js";
 import { smaller } from "./photo.js";
 import { offer } from "./sheet.js";
 import { enlarge } from "./picture.js";
+import { tick } from "./timers.js";
 
 const page = document.body.dataset;
 const main = document.querySelector("main");
@@ -295,6 +296,11 @@ talk.addEventListener("submit", async (event) => {
 function news(n) {
   if (n.anew || (n.build !== page.build && !text.value && !q.all().length)) return location.reload();
   document.getElementById("here").textContent = n.here.length ? n.here.join(" · ") + " here" : "";
+  const clamps = document.getElementById("clamps");
+  if (clamps.dataset.html !== n.clamps) {
+    clamps.innerHTML = clamps.dataset.html = n.clamps;
+    tick();
+  }
   if (n.items.length) {
     const bottom = atEnd();
     last = Math.max(last, n.last);

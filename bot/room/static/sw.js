@@ -1,6 +1,6 @@
 // Keeps the shell and the pages as they were seen last, to read them without a network.
 const version = "fettle-BUILD";
-const shell = ["style.css", "base.js", "join.js", "live.js", "queue.js", "photo.js", "sheet.js", "picture.js", "chat.js", "door.js", "view.js", "icon.svg"].map((f) => "/static/" + f);
+const shell = ["style.css", "base.js", "join.js", "live.js", "queue.js", "photo.js", "sheet.js", "picture.js", "chat.js", "door.js", "view.js", "timers.js", "icon.svg"].map((f) => "/static/" + f);
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(version).then((c) => c.addAll(shell)).then(() => self.skipWaiting()));
