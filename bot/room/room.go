@@ -181,8 +181,12 @@ func (r *Room) opened(ctx context.Context, p store.Project) error {
 	if err != nil || known {
 		return err
 	}
+	at := r.cfg.Now()
+	if r.cfg.Demo {
+		at = at.AddDate(0, 0, -7) // before all that was said in it
+	}
 	if err := r.desk.Hear(ctx, bot.Message{Key: key, Place: place(p.ID), Project: p.Name, WhoKey: keeper, Who: keeper,
-		Text: "listen here", At: r.cfg.Now(), Mentioned: true, Kept: true}); err != nil {
+		Text: "listen here", At: at, Mentioned: true, Kept: true}); err != nil {
 		return err
 	}
 	return r.deliver(ctx, p.ID)

@@ -12,6 +12,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -47,12 +48,12 @@ type hut struct {
 }
 
 // build opens a room on a database of its own.
-func build(t *testing.T, change ...func(*room.Config)) *hut {
+func build(t *testing.T, change ...func(*hut)) *hut {
 	t.Helper()
 	h := &hut{T: t, file: filepath.Join(t.TempDir(), "hut.db"), wifi: newWifi(t)}
 	h.cfg = room.Config{Listen: "127.0.0.1:0", Code: theCode, Project: "hut", Zone: time.UTC, Now: time.Now, Logger: slog.New(slog.NewTextHandler(io.Discard, nil))}
 	for _, c := range change {
-		c(&h.cfg)
+		c(h)
 	}
 	h.open()
 	t.Cleanup(func() { h.stop() })
@@ -395,7 +396,12 @@ func (p *phone) join() {
 
 func (p *phone) enter(name, code string) {
 	p.Helper()
-	p.do(chromedp.SetValue("#name", name), chromedp.SetValue("#code", code), chromedp.Click("button.main"))
+	p.await("the door", "document.querySelector('.join form') && document.readyState === 'complete'")
+	p.do(chromedp.Evaluate(fmt.Sprintf(`{
+		document.getElementById("name").value = %q;
+		document.getElementById("code").value = %q;
+		document.querySelector(".join form").requestSubmit();
+	}`, name, code), nil))
 }
 
 // say types a message and sends it.
@@ -419,8 +425,10 @@ func (p *phone) dark(on bool) {
 	p.do(emulation.SetEmulatedMedia().WithFeatures([]*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}))
 }
 
-// screens is where the pictures lie.
+// screens is where the pictures lie that the README shows.
 const screens = "testdata/screens"
+
+var keptShots = []string{"choices", "demo-chat-phone", "demo-parts-phone", "demo-plan-phone", "demo-clamps-phone", "sheet"}
 
 // shot takes a picture of the page, if pictures are asked for, and always sees to it that
 // nothing sticks out at the side.
@@ -433,8 +441,11 @@ func (p *phone) shot(name string) {
 	if out := eval[string](p, cutOff); out != "" {
 		p.Errorf("%s: cut off: %s", name, out)
 	}
-	if *update {
+	switch {
+	case *update && slices.Contains(keptShots, name):
 		p.shotTo(filepath.Join(screens, name+".png"))
+	case *update:
+		p.shotTo(filepath.Join(os.TempDir(), "fettle-screens", name+".png")) // to be looked at, not kept
 	}
 }
 
@@ -468,4 +479,10 @@ func (p *phone) texts(selector string) []string {
 // click clicks what a selector finds first.
 func click(selector string) chromedp.Action {
 	return chromedp.Click(selector, chromedp.NodeVisible)
+}
+
+// scripts allows the page's own scripts, or forbids them.
+func (p *phone) scripts(on bool) {
+	p.Helper()
+	p.do(emulation.SetScriptExecutionDisabled(!on))
 }

@@ -345,7 +345,7 @@ func choices(request json.RawMessage) []string {
 // repeatable says whether a topic is one to ask again with other numbers, and names it.
 func repeatable(name string) (string, bool) {
 	for _, topic := range commands.Topics() {
-		if topic.Name == name && !topic.Quiet && !topic.Writes {
+		if topic.Name == name && !topic.Quiet && !topic.Writes && !topic.Text {
 			return strings.ReplaceAll(name, "-", " "), true
 		}
 	}

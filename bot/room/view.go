@@ -6,6 +6,7 @@ import (
 	"html/template"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"fettle/commands"
 	"fettle/commands/book"
@@ -124,19 +125,21 @@ func project(tx *store.Tx, name string, home store.Project) (store.Project, erro
 	return home, err
 }
 
-// size prints the three sizes of a part or a board in the project's unit.
+// size prints the three sizes of a part or a board in the project's unit, which is said once.
 func (l look) size(length, width, thickness book.MM) string {
-	text := ""
+	const unit = " mm"
+	var sizes []string
 	for _, m := range []book.MM{length, width, thickness} {
-		if m == 0 {
-			continue
+		if m != 0 {
+			sizes = append(sizes, l.exact(m))
 		}
-		if text != "" {
-			text += " × "
-		}
-		text += l.exact(m)
 	}
-	return text
+	for i := range sizes {
+		if i < len(sizes)-1 && strings.HasSuffix(sizes[len(sizes)-1], unit) {
+			sizes[i] = strings.TrimSuffix(sizes[i], unit)
+		}
+	}
+	return strings.Join(sizes, " × ")
 }
 
 // partsView is the list of parts, group by group, with how far each has come.

@@ -33,11 +33,26 @@ function articleOf(html) {
   return t.content.querySelector("article");
 }
 
+// What comes for a message while it is being changed here is held back until that is over.
+const held = new Map();
+
+function release(slot) {
+  const p = held.get(slot);
+  held.delete(slot);
+  if (p) put(p);
+}
+
+talk.addEventListener("toggle", (event) => {
+  const article = event.target.closest("article");
+  if (!event.target.open && article) release(Number(article.dataset.slot));
+}, true);
+
 // put shows a piece where it belongs: in the place of what stands under its slot, else in order.
-function put({ slot, html }) {
+function put(piece) {
+  const { slot, html } = piece;
   const article = articleOf(html);
   const old = document.getElementById("e" + slot);
-  if (old?.contains(document.activeElement) && old.querySelector(".mend[open]")) return; // it is being changed here
+  if (old?.querySelector(".mend[open]")) return void held.set(slot, piece);
   if (article.dataset.key) waiting.querySelector(`[data-key="${CSS.escape(article.dataset.key)}"]`)?.remove();
   if (old) {
     if (old.querySelector("details:not(.mend)")?.open) article.querySelector("details:not(.mend)")?.setAttribute("open", "");
