@@ -52,6 +52,10 @@ func status(err error) int {
 
 // plainly gives the sentence meant for people, where there is one.
 func plainly(err error) string {
+	var usage usageError
+	if errors.As(err, &usage) {
+		return usage.Error()
+	}
 	if s := store.Sentence(err); s != "" {
 		return s
 	}
@@ -74,7 +78,7 @@ func root() *cobra.Command {
 	}
 	c.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	c.PersistentFlags().StringVar(&s.db, "db", env("FETTLE_DB", ""), "the SQLite file (FETTLE_DB; default: fettle.db in your data folder)")
-	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), demoCommand(s), backupCommand(s))
+	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), demoCommand(s), exportCommand(s), backupCommand(s))
 	c.Args = func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return usageError{fmt.Errorf("there is no command %q; try fettle --help", args[0])}

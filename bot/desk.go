@@ -9,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/store"
 )
@@ -143,7 +142,7 @@ func (d *Desk) answer(tx *store.Tx, m Message, h *commands.Heard, ans commands.A
 	if err != nil {
 		return err
 	}
-	if err := attachDrawings(tx, id, ans.Drawings); err != nil || !how.queue {
+	if err := d.attach(tx, id, h.Project, ans); err != nil || !how.queue {
 		return err
 	}
 	thread := m.Thread
@@ -151,21 +150,6 @@ func (d *Desk) answer(tx *store.Tx, m Message, h *commands.Heard, ans commands.A
 		thread = id
 	}
 	return tx.Queue(store.Out{Entry: id, Place: m.Place, Thread: thread, ReplyTo: m.Key, Amends: how.amends, Sign: ans.Sign})
-}
-
-// attachDrawings hangs an answer's drawings on its entry, as data: the place that sends them
-// makes pictures of them.
-func attachDrawings(tx *store.Tx, answer int64, drawings []sketch.Sheet) error {
-	for _, d := range drawings {
-		data, err := json.Marshal(d)
-		if err != nil {
-			return fmt.Errorf("keep drawing %q: %w", d.Name, err)
-		}
-		if err := tx.Attach(answer, store.File{Name: d.Name, Media: sketch.MediaType, Data: data}); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // guarded runs one message's transaction and moves the place's cursor with it. A panic costs

@@ -35,6 +35,7 @@ type Answer struct {
 	Signs map[string]string `json:"signs,omitempty"` // what a sign under the answer says: "1", "check" → a message
 
 	Drawings []sketch.Sheet `json:"-"` // pictures that go with it
+	Book     string         `json:"-"` // the format in which the project's book goes with it, or ""
 	Sign     string         `json:"-"` // a sign to put on the message instead of a post, where the place has signs
 
 	details []string         // lines of the text below the headline

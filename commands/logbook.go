@@ -34,6 +34,7 @@ func logbook() *Topic {
 				{Weight: 6, Pattern: "what|what's been|got|is|was .. since|done|made|cut|glued"},
 				{Weight: 6, Pattern: "when has|is|did .."},
 				{Weight: 6, Pattern: "everything|all|anything from|of|on|since yesterday|last|monday|tuesday|wednesday|thursday|friday|saturday|sunday|today|this"},
+				{Weight: 12, Pattern: sendsBook},
 				{Weight: 2, Pattern: "last|on saturday|sunday|monday|tuesday|wednesday|thursday|friday|week|weekend ? $"},
 				{Weight: 3, Pattern: "yesterday|last week"},
 				{Weight: 4, Pattern: "where did .. we|i|you|he|she leave|get|stop"},
@@ -57,8 +58,27 @@ const mostLines = 8
 // "measured", the entry gives the measure.
 var verbs = strings.Fields("measur cut glue glu made make said say did plane saw sawn wrote write set chang bought buy decid order took take sand drill note fit put ad add start want written jot happen agre finish get got show read see list open work tell told ask gave give mention been done log histori diari journal logbook record entri book record petra gil week weekend last month day")
 
+// sendsBook is how the whole book is asked for.
+const sendsBook = "send|give|export|attach|mail|post|print|download|get|want me|us? the|our|a|whole|project? copy? of? the|whole|project|our? book"
+
+// bookFormat is the format in which the book is asked for: a page that opens anywhere, unless
+// another is said.
+func bookFormat(s speech.Sentence) string {
+	for _, f := range []struct{ words, format string }{{"pdf", "pdf"}, {"csv|spreadsheet", "csv"}, {"json", "json"}, {"markdown|md", "md"}} {
+		if s.Says(f.words) {
+			return f.format
+		}
+	}
+	return "html"
+}
+
 func answerLog(a *Ask) Answer {
 	s := speech.Read(a.Request.Text)
+	if s.Says(sendsBook) {
+		ans := say("Here is the book of " + shorten(a.Project.Name, 60))
+		ans.echo, ans.Book = true, bookFormat(s)
+		return ans
+	}
 	q := store.Query{Project: a.Project.ID, Kinds: []string{store.Message, store.Edit}, Limit: mostLines + 1}
 	var used []int
 	var said string
@@ -197,6 +217,11 @@ func (a *Ask) showEntries(entries []store.Entry, said string) Answer {
 	}
 	if len(entries) == 1 {
 		e := entries[0]
+		files, err := a.Tx.Files(e.ID)
+		if err != nil {
+			return ask(store.Sentence(err))
+		}
+		e.Text += attached(files)
 		head = shorten(fmt.Sprintf("%s, %s: %s", e.Who, a.when(e), e.Text), MaxHeadline)
 	}
 	ans := say(head)
@@ -205,9 +230,22 @@ func (a *Ask) showEntries(entries []store.Entry, said string) Answer {
 		return ans
 	}
 	for _, e := range slices.Backward(entries) {
-		ans.line(fmt.Sprintf("- %s %s: %s", a.when(e), e.Who, shorten(e.Text, 300)))
+		files, err := a.Tx.Files(e.ID)
+		if err != nil {
+			return ask(store.Sentence(err))
+		}
+		ans.line(fmt.Sprintf("- %s %s: %s%s", a.when(e), e.Who, shorten(e.Text, 300), attached(files)))
 	}
 	return ans
+}
+
+// attached says what hangs on an entry: photos and lists by their names.
+func attached(files []store.File) string {
+	out := ""
+	for _, f := range files {
+		out += " [" + shorten(f.Name, 40) + "]"
+	}
+	return out
 }
 
 func (a *Ask) when(e store.Entry) string { return e.At.In(a.Now.Location()).Format("Mon 2 Jan 15:04") }

@@ -82,6 +82,9 @@ func (c *channel) post(ctx context.Context, answer bot.Outgoing, tag string, tex
 		if post == nil {
 			draft := c.draft(answer, tag, i+1, len(texts))
 			draft.RootId, draft.Message = root, text
+			if i == 0 && len(answer.Files) > 0 {
+				draft.FileIds = c.upload(ctx, answer)
+			}
 			if post, err = c.create(ctx, answer, draft); err != nil {
 				return first, err
 			}
@@ -208,7 +211,11 @@ func (c *channel) amend(ctx context.Context, answer bot.Outgoing, earlier string
 	}
 	for i, text := range texts {
 		if post := standing[i+1]; post != nil {
-			if err := c.change(ctx, post, text, fmt.Sprintf("%s/%d/%d", tag, i+1, len(texts))); err != nil {
+			var files []string
+			if i == 0 && len(answer.Files) > 0 {
+				files = c.upload(ctx, answer)
+			}
+			if err := c.change(ctx, post, text, fmt.Sprintf("%s/%d/%d", tag, i+1, len(texts)), files); err != nil {
 				return "", err
 			}
 		}
@@ -228,10 +235,13 @@ func (c *channel) amend(ctx context.Context, answer bot.Outgoing, earlier string
 	return earlier, nil
 }
 
-func (c *channel) change(ctx context.Context, post *model.Post, text, tag string) error {
+func (c *channel) change(ctx context.Context, post *model.Post, text, tag string, files []string) error {
 	props := maps.Clone(post.GetProps())
 	props[answerProp] = tag
 	patch := &model.PostPatch{Message: &text, Props: &props}
+	if replaced := append(model.StringArray{}, files...); len(files) > 0 || len(post.FileIds) > 0 {
+		patch.FileIds = &replaced
+	}
 	return c.a.rest.call(ctx, "change an earlier answer", func(ctx context.Context, client *model.Client4) (*model.Response, error) {
 		_, response, err := client.PatchPost(ctx, post.Id, patch)
 		return response, err

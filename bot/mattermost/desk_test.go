@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"fettle/bot"
+	"fettle/store"
 )
 
 // desk is a stand-in for the real desk that keeps the same promises: a key is heard once,
@@ -29,6 +30,7 @@ type desk struct {
 
 	reactions []bot.Reaction
 	sign      func(bot.Message) string
+	files     func(bot.Message) []store.File
 }
 
 func newDesk() *desk {
@@ -62,8 +64,12 @@ func (d *desk) answer(m bot.Message, amends string) {
 	if d.sign != nil {
 		sign = d.sign(m)
 	}
+	var files []store.File
+	if d.files != nil {
+		files = d.files(m)
+	}
 	d.outbox = append(d.outbox, bot.Outgoing{
-		ID: d.last, Place: m.Place, Thread: m.Thread, ReplyTo: m.Key,
+		ID: d.last, Files: files, Place: m.Place, Thread: m.Thread, ReplyTo: m.Key,
 		Text: d.reply(m), Sign: sign, Amends: amends, At: m.At,
 	})
 }

@@ -3,11 +3,15 @@
 package mattermost_test
 
 import (
+	"encoding/json"
+	"slices"
 	"strings"
 	"testing"
 
 	"fettle/bot"
 	"fettle/bot/mattermost/mmtest"
+	"fettle/calc/sketch"
+	"fettle/store"
 )
 
 // A sign under an answer reaches the desk once, whether it was put there while the bot looked
@@ -86,6 +90,48 @@ func TestFilesComeWithTheirMessage(t *testing.T) {
 			t.Errorf("nobody knows where %s is kept: %q", f.Name, f.Ref)
 		}
 	}
+}
+
+// A drawing of an answer hangs on its post as a picture, and is replaced with it.
+func TestDrawingsArePostedAsPictures(t *testing.T) {
+	server := mmtest.Start(t)
+	d := experienced()
+	sheet := sketch.Sheet{Name: "board B1", Title: "A board", Width: 390, Height: 200}
+	sheet.Add(sketch.Rect(10, 10, 300, 60).Filled(sketch.Wood), sketch.Words(160, 40, 14, "rail 712 × 65"))
+	drawing, err := json.Marshal(sheet)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.files = func(m bot.Message) []store.File {
+		n := map[string]int{"one": 1, "many": 14}[m.Text]
+		return slices.Repeat([]store.File{{Name: sheet.Name, Media: sketch.MediaType, Data: drawing}}, n)
+	}
+	channel := server.Channel(t)
+	onServer(t, server, d)
+	asked := server.Petra.Post(t, channel, "@fettle one")
+	first := server.AwaitAnswers(t, channel, 1)[0]
+	pictures := server.Petra.Files(t, first)
+	if len(pictures) != 1 || pictures[0].Name != "board B1.png" || pictures[0].Width < 390 {
+		t.Fatalf("the post has %+v", pictures)
+	}
+	server.Petra.Post(t, channel, "@fettle many")
+	post := server.AwaitAnswers(t, channel, 2)[1]
+	var names []string
+	mmtest.Await(t, "the files of fourteen drawings", func() bool { // the server attaches them after it has told of the post
+		names = nil
+		for _, f := range server.Petra.Files(t, post) {
+			names = append(names, f.Name)
+		}
+		return len(names) == 10
+	})
+	if !slices.Contains(names, "all drawings.pdf") {
+		t.Errorf("of 14 drawings the post has %v", names)
+	}
+	server.Petra.Edit(t, asked, "@fettle one none")
+	mmtest.Await(t, "the amended answer", func() bool {
+		now := server.AwaitAnswers(t, channel, 2)[0]
+		return strings.Contains(now.Message, "none") && len(now.FileIds) == 0
+	})
 }
 
 // onePixel is the smallest picture there is.

@@ -63,6 +63,16 @@ func (p *Person) Attach(t testing.TB, channel, text string, files map[string][]b
 	return p.send(t, post)
 }
 
+// Files are the files that hang on a post.
+func (p *Person) Files(t testing.TB, post *model.Post) []*model.FileInfo {
+	t.Helper()
+	infos, _, err := p.Client.GetFileInfosForPost(t.Context(), post.Id, "")
+	if err != nil {
+		t.Fatalf("read the files of a post: %v", err)
+	}
+	return infos
+}
+
 // React puts a sign under a post.
 func (p *Person) React(t testing.TB, post *model.Post, emoji string) {
 	t.Helper()
