@@ -486,3 +486,8 @@ func (p *phone) scripts(on bool) {
 	p.Helper()
 	p.do(emulation.SetScriptExecutionDisabled(!on))
 }
+
+// elsewhere is a message to the program about the hut that was not written in the room.
+func elsewhere(place, text string) bot.Message {
+	return bot.Message{Key: place + text, Place: place, Project: "hut", WhoKey: "u1", Who: "Gil", Text: text, At: time.Now(), Mentioned: true}
+}
