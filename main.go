@@ -78,7 +78,7 @@ func root() *cobra.Command {
 	}
 	c.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	c.PersistentFlags().StringVar(&s.db, "db", env("FETTLE_DB", ""), "the SQLite file (FETTLE_DB; default: fettle.db in your data folder)")
-	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), demoCommand(s), exportCommand(s), backupCommand(s))
+	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), demoCommand(s), planCommand(), exportCommand(s), backupCommand(s))
 	c.Args = func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return usageError{fmt.Errorf("there is no command %q; try fettle --help", args[0])}
@@ -327,6 +327,7 @@ func (s *settings) serve(ctx context.Context) error {
 	}
 	logger := slog.New(slog.NewTextHandler(os.Stderr, nil))
 	desk := bot.NewDesk(db, time.Now, zone, logger)
+	defer desk.Ticking(ctx)()
 	desk.Fetching(fetch.New(fetch.Public).Page)
 	places, ctx := errgroup.WithContext(ctx)
 	places.Go(func() error { return s.serveRoom(ctx, db, desk, zone, logger) })

@@ -78,6 +78,7 @@ func TestReadmeTranscripts(t *testing.T) {
 
 var (
 	asks   = regexp.MustCompile(`^\$ go run \. ask "(.*)"$`)
+	plans  = regexp.MustCompile(`^\$ go run \. (plan .*)$`)
 	chats  = regexp.MustCompile(`^\$ go run \. chat$`)
 	speaks = regexp.MustCompile(`^[A-Z][a-z]+> `)
 )
@@ -87,6 +88,9 @@ var (
 func call(line string) (args []string, in string, ok bool) {
 	if m := asks.FindStringSubmatch(line); m != nil {
 		return []string{"ask", m[1]}, "", true
+	}
+	if m := plans.FindStringSubmatch(line); m != nil {
+		return strings.Fields(m[1]), "", true
 	}
 	if chats.MatchString(line) {
 		return []string{"chat"}, "", true

@@ -42,6 +42,7 @@ type Answer struct {
 	reasons []string         // what "why" shows: the formula with its numbers, the source, what is rule of thumb
 	effects []effect         // what it changes, once the message is in the log
 	open    *speech.Question // the question as it is to be answered, when it is more than a text
+	shy     bool             // is for who speaks to the program only: it may not have been meant
 	wants   string           // the address of a page that must be fetched before this can be answered
 	echo    bool             // repeats what people wrote, so it must be made harmless
 }

@@ -18,6 +18,7 @@ type Ask struct {
 	Settings Settings
 	System   measure.System // the project's unit
 	Now      time.Time
+	Said     time.Time // when the request was made: before Now where a question came between
 	Who      string
 	WhoKey   string
 	Place    string
@@ -29,6 +30,7 @@ type Ask struct {
 	house   *house
 	before  int64   // for a message that was edited: only what came before this entry counts
 	instead []int64 // the entries that this message takes the place of, oldest first
+	again   bool    // asks only how the last answer came about: nothing begins anew
 }
 
 // Has says whether a need was met.

@@ -66,3 +66,18 @@ func (a *Ask) stocked() ([]book.Named[book.Board], error) {
 func (a *Ask) measures() ([]book.Named[book.Measure], error) {
 	return booked[book.Measure](a, book.WhatMeasure)
 }
+
+// timers reads the glue-ups as this message finds them.
+func (a *Ask) timers() ([]book.Named[book.Timer], error) {
+	return booked[book.Timer](a, book.WhatTimer)
+}
+
+// claims reads who is on what as this message finds it.
+func (a *Ask) claims() ([]book.Named[book.Claim], error) {
+	return booked[book.Claim](a, book.WhatClaim)
+}
+
+// doneSoFar reads how far the work has come as this message finds it.
+func (a *Ask) doneSoFar() ([]book.Named[book.Done], error) {
+	return booked[book.Done](a, book.WhatDone)
+}

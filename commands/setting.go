@@ -69,6 +69,10 @@ func setting() *Topic {
 				{Weight: 4, Pattern: "clamps|cramps|clamp|cramp|each give|gives|pull|pulls|press|do|force .. #"},
 				{Weight: 4, Pattern: "machine|planer|thicknesser|shortest|minimum|smallest .. minimum|shortest|limit|piece|length|than # "},
 				{Weight: 4, Pattern: "longest blank|blanks"},
+				{Weight: 12, Pattern: "clamps|cramps|clamp|clamping|clamped|glue|glued|glue-ups|gluing|nothing|anything .. overnight"},
+				{Weight: 12, Pattern: "overnight|night clamping|clamps|gluing|glue"},
+				{Weight: 9, Pattern: "clamps|cramps|clamp|clamping|nothing .. over|through|all the? night"},
+				{Weight: -12, Pattern: "^ just|=glued|how|will|leave|when"},
 				{Weight: 5, Pattern: "listen here|in|to|us"},
 				{Weight: 5, Pattern: "stop listening"},
 				{Weight: 5, Pattern: "answer|reply|use|no|stop using? in? a? threads|thread"},
@@ -115,6 +119,7 @@ func readSetting(r *speech.Reading) {
 			r.Word("adhesive", w)
 		}
 	}
+	readOvernight(r)
 	if r.Says("default|defaults|standard again|back to default") {
 		r.Word("reset", "yes")
 	}
@@ -123,6 +128,18 @@ func readSetting(r *speech.Reading) {
 	} else if r.Says("settings") {
 		r.Word("about", "settings")
 	}
+}
+
+// readOvernight reads whether glue-ups may stay in the clamps while nobody is there.
+func readOvernight(r *speech.Reading) {
+	if !r.Says("overnight") && !r.Says("over night") && !r.Says("over|through|all the? night") || r.Says("^ what|which|is|are|can|may") {
+		return
+	}
+	word := "yes"
+	if r.Says("no|not|never|don't|dont|mustn't|can't|cannot|nothing|without|forbidden|off") {
+		word = "no"
+	}
+	r.Word("overnight", word)
 }
 
 func readUnit(r *speech.Reading) {

@@ -70,6 +70,11 @@ func settingSpecs() []settingSpec {
 			},
 		},
 		glueSetting(),
+		{
+			name: "overnight", title: "clamps overnight", asked: []string{"overnight", "clamps overnight", "overnight clamping"},
+			needs: []speech.Need{{Name: "overnight", Kind: speech.KindWord, Label: "overnight", Own: true}},
+			show:  func(s Settings) string { return s.overnightText() },
+		},
 	}
 }
 
@@ -216,6 +221,16 @@ func (s Settings) sawnText() string {
 		text += " (EN 1313-2)"
 	}
 	return text
+}
+
+func (s Settings) overnightText() string {
+	switch s.set["overnight"]["overnight"].Word {
+	case "no":
+		return "not allowed"
+	case "yes":
+		return "allowed"
+	}
+	return "not said yet"
 }
 
 func (s Settings) clampForce() float64 {

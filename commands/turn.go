@@ -212,7 +212,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	if err := h.cautionOnce(&ans); err != nil {
 		return err
 	}
-	h.Sure = h.Sure && !topic.Shy
+	h.Sure = h.Sure && !topic.Shy && !ans.shy
 	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
 	if topic.Restates && h.Answer.Question == "" {
 		h.Answer.Text = wording(h.Answer, "")
@@ -228,8 +228,12 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 // asking puts a request to a topic, with everything it may look at.
 func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 	t := h.turn
+	said := t.Now
+	if h.manner == speech.Reply && h.question != nil {
+		said = h.question.At.In(t.Now.Location())
+	}
 	return &Ask{Request: r, Form: &topic.Form, Settings: settings, System: settings.System(),
-		Now: t.Now, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, house: all,
+		Now: t.Now, Said: said, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, house: all,
 		before: t.Before, instead: h.instead}
 }
 

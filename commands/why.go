@@ -32,7 +32,9 @@ func (h *Heard) explain(last speech.Request, settings Settings) error {
 	if !ok {
 		return fmt.Errorf("no topic %q", last.Topic)
 	}
-	ans := topic.Answer(h.asking(last, topic, settings))
+	a := h.asking(last, topic, settings)
+	a.again = true
+	ans := topic.Answer(a)
 	if ans.Question != "" || len(ans.reasons) == 0 {
 		ans.Question = ""
 		ans.reasons = []string{"That is as it was said and kept here; nothing was worked out."}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"math"
+	"path"
 
 	"fettle/calc/cutplan"
 	"fettle/calc/cutplan/published"
@@ -12,9 +13,14 @@ import (
 
 // loadClass reads a class of two-dimensional bin packing.
 func loadClass(folder fs.FS, rows []published.Row) ([]job, error) {
-	all, err := class(folder, rows[0].File)
+	f, err := folder.Open(rows[0].File)
 	if err != nil {
 		return nil, err
+	}
+	defer f.Close()
+	all, err := published.Class(f, path.Base(rows[0].File))
+	if err != nil {
+		return nil, fmt.Errorf("%s: %w", rows[0].File, err)
 	}
 	var jobs []job
 	for _, row := range rows {
@@ -31,7 +37,7 @@ func loadClass(folder fs.FS, rows []published.Row) ([]job, error) {
 func loadJoinery(folder fs.FS, rows []published.Row) ([]job, error) {
 	var jobs []job
 	for _, row := range rows {
-		p, err := joinery(folder, row.File)
+		p, err := published.Joinery(folder, row.File)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", row.File, err)
 		}

@@ -247,6 +247,8 @@ func TestPDFPages(t *testing.T) {
 		{"three that fill a half each", []sketch.Sheet{half, half, half}, 2},
 		{"nine narrow ones in rows", []sketch.Sheet{small(), small(), small(), small(), small(), small(), small(), small(), small()}, 1},
 		{"a page each", []sketch.Sheet{sheet(render.PaperWidth, render.PaperHeight), sheet(render.PaperWidth, render.PaperHeight)}, 2},
+		{"an upright one, and one on its side", []sketch.Sheet{small(), sheet(render.LyingWidth, render.LyingHeight/2-10)}, 2},
+		{"two on one page on its side", []sketch.Sheet{sheet(render.LyingWidth, render.LyingHeight/2-10), sheet(render.LyingWidth, render.LyingHeight/2-10)}, 1},
 		{"one that is too large", []sketch.Sheet{sheet(9000, 9000)}, 1},
 	} {
 		file := pdf(t, c.sheets...)

@@ -14,24 +14,27 @@ import (
 	"fettle/calc/sketch"
 )
 
-// PaperWidth and PaperHeight are what a sheet may measure to fill the printed part of an A4 page
-// at its own size, in px.
+// PaperWidth and PaperHeight are what a sheet may measure to fill the printed part of an upright
+// A4 page at its own size, in px; LyingWidth and LyingHeight those of a page on its side.
 const (
-	PaperWidth  = (pageWidth - 2*margin) * px
-	PaperHeight = (pageHeight - 2*margin - footer) * px
+	PaperWidth  = (shortSide - 2*margin) * px
+	PaperHeight = (longSide - 2*margin - footer) * px
+	LyingWidth  = (longSide - 2*margin) * px
+	LyingHeight = (shortSide - 2*margin - footer) * px
 )
 
 // An A4 page (ISO 216) and its margins in points of 1/72 inch.
 const (
-	pageWidth, pageHeight = 210 * 72 / 25.4, 297 * 72 / 25.4
-	margin                = 34.0 // 12 mm, which every printer leaves
-	footer                = 16.0
-	between               = 10.0     // two sheets on a page
-	px                    = 96 / 72. // in a point
+	shortSide, longSide = 210 * 72 / 25.4, 297 * 72 / 25.4
+	margin              = 34.0 // 12 mm, which every printer leaves
+	footer              = 16.0
+	between             = 10.0     // two sheets on a page
+	px                  = 96 / 72. // in a point
 )
 
 // PDF writes sheets one after the other on A4 pages, several on a page where they fit, with the
-// title and the page's number at the foot of each. A sheet larger than a page is made smaller.
+// title and the page's number at the foot of each. A sheet that is wide lies on a page on its
+// side; one larger than a page is made smaller.
 // made is the time that stands in the file. It fails without sheets and on one that can't be drawn.
 func PDF(w io.Writer, title string, made time.Time, sheets ...sketch.Sheet) error {
 	if len(sheets) == 0 {
@@ -49,8 +52,8 @@ func PDF(w io.Writer, title string, made time.Time, sheets ...sketch.Sheet) erro
 	pdf := newPDF(title, made)
 	pages := paginate(sheets)
 	for i, page := range pages {
-		pdf.AddPage()
-		for _, place := range page {
+		pdf.AddPageFormat(map[bool]string{true: "L", false: "P"}[page.lying], fpdf.SizeType{Wd: shortSide, Ht: longSide})
+		for _, place := range page.places {
 			c := &pdfCanvas{pdf: pdf, place: place}
 			paint(c, sheets[place.sheet], letters)
 		}
@@ -79,13 +82,20 @@ func newPDF(title string, made time.Time) *fpdf.Fpdf {
 
 func foot(pdf *fpdf.Fpdf, title, page string) {
 	pdf.SetFont("Go", "", 9)
-	y := pageHeight - margin
-	pdf.Text(pageWidth-margin-pdf.GetStringWidth(page), y, page)
-	for room := pageWidth - 2*margin - pdf.GetStringWidth(page) - 20; pdf.GetStringWidth(title) > room; {
+	width, height := pdf.GetPageSize()
+	y, end := height-margin, pdf.GetStringWidth(page)
+	pdf.Text(width-margin-end, y, page)
+	for pdf.GetStringWidth(title) > width-2*margin-end-20 {
 		letters := []rune(title)
 		title = string(letters[:len(letters)-2]) + "…"
 	}
 	pdf.Text(margin, y, title)
+}
+
+// page is what stands on one.
+type page struct {
+	lying  bool
+	places []place
 }
 
 // place is where a sheet lies on its page, in points, and how many points are a px of it.
@@ -94,22 +104,32 @@ type place struct {
 	x, y, scale float64
 }
 
+// room is what sheets may take up on a page, in points.
+func (p page) room() (width, height float64) {
+	if p.lying {
+		return LyingWidth / px, LyingHeight / px
+	}
+	return PaperWidth / px, PaperHeight / px
+}
+
 // paginate lays sheets out in rows from top to bottom, in their order.
-func paginate(sheets []sketch.Sheet) (pages [][]place) {
+func paginate(sheets []sketch.Sheet) (pages []page) {
+	const slack = 0.01
 	x, y, row := 0.0, 0.0, 0.0
 	for i, s := range sheets {
-		scale := math.Min(1, math.Min(PaperWidth/s.Width, PaperHeight/s.Height)) / px
+		p := page{lying: s.Width > PaperWidth+slack && s.Width > s.Height}
+		width, height := p.room()
+		scale := math.Min(1/px, math.Min(width/s.Width, height/s.Height))
 		w, h := s.Width*scale, s.Height*scale
-		const slack = 0.01
-		if x > 0 && x+w > PaperWidth/px+slack {
+		if x > 0 && x+w > width+slack {
 			x, y, row = 0, y+row+between, 0
 		}
-		if len(pages) == 0 || y+h > PaperHeight/px+slack {
-			pages = append(pages, nil)
+		if last := len(pages) - 1; last < 0 || pages[last].lying != p.lying || y+h > height+slack {
+			pages = append(pages, p)
 			x, y, row = 0, 0, 0
 		}
-		last := len(pages) - 1
-		pages[last] = append(pages[last], place{sheet: i, x: margin + x, y: margin + y, scale: scale})
+		last := &pages[len(pages)-1]
+		last.places = append(last.places, place{sheet: i, x: margin + x, y: margin + y, scale: scale})
 		x, row = x+w+between, math.Max(row, h)
 	}
 	return pages

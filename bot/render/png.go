@@ -15,8 +15,8 @@ import (
 	"fettle/calc/sketch"
 )
 
-// mostPixels keeps a picture within what a phone can open, and its memory below 200 MB.
-const mostPixels = 40_000_000
+// MostPixels of a PNG keep it within what a phone can open, and its memory below 200 MB.
+const MostPixels = 40_000_000
 
 // PNG writes a sheet as pixels: scale of them for a px of the sheet, above 0; 2 is good for a
 // phone. It fails on a sheet that can't be drawn, and on a picture of more than 40 million pixels.
@@ -24,7 +24,7 @@ func PNG(w io.Writer, s sketch.Sheet, scale float64) error {
 	if err := check(s); err != nil {
 		return err
 	}
-	if !(scale > 0 && s.Width*scale*s.Height*scale <= mostPixels) {
+	if !(scale > 0 && s.Width*scale*s.Height*scale <= MostPixels) {
 		return fmt.Errorf("the drawing %q of %.0f by %.0f px, %g times enlarged, is too large for a picture", s.Name, s.Width, s.Height, scale)
 	}
 	letters, err := newLettering()

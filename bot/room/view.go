@@ -4,7 +4,9 @@ import (
 	"cmp"
 	"fmt"
 	"html/template"
+	"maps"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -31,6 +33,7 @@ type view struct {
 	Sections []section
 	Empty    string // what to say where there is nothing yet
 	Hint     string // a sentence that would put something there
+	Foot     string // a remark under the page
 	Next     int64
 }
 
@@ -53,7 +56,6 @@ type row struct {
 	Note  string
 	Done  bool
 	Say   string    // said when it is ticked
-	Unsay string    // said when the tick is taken away
 	Ends  *deadline // when something of it ends
 }
 
@@ -168,6 +170,9 @@ func partsView(l look, page *view) error {
 		s := &page.Sections[i]
 		s.Rows = append(s.Rows, l.part(p, claims[store.Fold(p.Name)], done[store.Fold(p.Name)]))
 	}
+	if len(page.Sections) > 0 {
+		page.Foot = "Ticked by mistake? Whoever did it says “scratch that” in the chat."
+	}
 	return nil
 }
 
@@ -182,12 +187,26 @@ func named[T any](list []book.Named[T], err error) (map[string]T, error) {
 
 func (l look) part(p book.Named[book.Part], claim book.Claim, done book.Done) row {
 	r := row{Cells: []string{fmt.Sprintf("%d × %s", max(1, p.Is.Quantity), p.Name), l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who},
-		Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " done", Unsay: p.Name + " not done"}
+		Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " finished"}
 	r.Note = cmp.Or(p.Is.Stale, p.Is.Note)
-	if done.Quantity > 0 && !r.Done {
-		r.Note = joined(fmt.Sprintf("%d of %d done", done.Quantity, p.Is.Quantity), r.Note)
+	if !r.Done {
+		r.Note = joined(progress(done), r.Note)
 	}
 	return r
+}
+
+// progress words how far the work on a part has come.
+func progress(d book.Done) (text string) {
+	for _, stage := range slices.Sorted(maps.Keys(d.Stages)) {
+		text = joined(text, fmt.Sprintf("%d %s", d.Stages[stage], stage))
+	}
+	if d.Quantity > 0 {
+		text = joined(text, fmt.Sprintf("%d finished", d.Quantity))
+	}
+	if d.Spoiled > 0 {
+		text = joined(text, fmt.Sprintf("%d spoiled", d.Spoiled))
+	}
+	return text
 }
 
 func joined(a, b string) string {
@@ -274,16 +293,18 @@ func planView(l look, page *view) error {
 func clampsView(l look, page *view) error {
 	page.Heading, page.Empty, page.Hint = "Clamps", "Nothing is in the clamps.", "bow is glued with epoxy at 14:20, 18 degrees"
 	clocks, err := l.room.clocks(l.tx, l.in.ID)
-	s := section{Columns: []string{"What", "Closed up by", "Clamps off", "Plane, sand", "Hard"}}
 	for _, c := range clocks {
-		r := row{Cells: []string{c.What, c.Close, c.Off, c.Work, c.Cured}, Note: "glued by " + c.Who + ", " + l.room.when(c.Start, l.room.cfg.Now())}
-		if c.Next != "" {
-			r.Note = c.Next + " " // the time follows, counting down
-			r.Ends = &deadline{Millis: c.Ends.UnixMilli(), Text: c.At}
+		s := section{Heading: c.What}
+		for _, m := range [][2]string{{"Glued", l.room.when(c.Start, l.room.cfg.Now()) + " by " + c.Who},
+			{"Closed up by", c.Close}, {"Clamps off", c.Off}, {"Plane or sand", c.Work}, {"Hard", c.Cured}} {
+			r := row{Cells: m[:]}
+			if c.Next != "" && strings.EqualFold(m[0], c.Next) {
+				r.Cells, r.Ends = []string{m[0]}, &deadline{Millis: c.Ends.UnixMilli(), Text: c.At}
+			}
+			s.Rows = append(s.Rows, r)
 		}
-		s.Rows = append(s.Rows, r)
+		page.Sections = append(page.Sections, s)
 	}
-	page.Sections = nonEmpty(s)
 	return err
 }
 

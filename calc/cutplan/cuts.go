@@ -114,3 +114,15 @@ func (r rect) between(across bool, lo, hi int) rect {
 	}
 	return r
 }
+
+// kept is the size of the side that a cut keeps.
+func (c *Cut) kept() measure.Length {
+	from, size := c.Piece.X, c.Piece.Length
+	if !c.Across {
+		from, size = c.Piece.Y, c.Piece.Width
+	}
+	if c.Starts {
+		return from + size - c.At
+	}
+	return c.At - from
+}

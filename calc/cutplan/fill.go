@@ -39,8 +39,7 @@ type front struct {
 	x0, x1 int   // the current section
 	y0, y1 int   // the current strip
 	x      int   // where the strip's next piece may start
-	last   int32 // the strip's last item, and
-	first  int32 // its first
+	last   int32 // the strip's last item
 	fixed  bool  // a piece lies at the strip's upper edge, so the strip can't grow
 }
 
@@ -55,9 +54,10 @@ type child struct {
 
 // guide says which boards begun are promising. All lose area to offcuts, the less the better.
 type guide struct {
-	beam  int     // so many boards begun are kept
-	slope float64 // above 0: an area lost counts so many times what its like is worth on average
-	large float64 // else the area spent is held against the value to this power: above 1, large pieces go first
+	beam   int     // so many boards begun are kept
+	slope  float64 // above 0: an area lost counts so many times what its like is worth on average
+	levels int     // above 0: boards begun are compared at so many levels of value, not by number of pieces
+	large  float64 // else the area spent is held against the value to this power: above 1, large pieces go first
 }
 
 // request is what boards are to be filled with.
@@ -103,7 +103,17 @@ func (f *filler) fill(r *request) []*pattern {
 	}
 	f.tree = append(f.tree[:0], node{parent: -1, front: f.edge(r, 0)})
 	f.used = append(f.used[:0], make([]int16, len(f.lot.kinds))...)
-	best := 0
+	f.best = 0
+	if r.levels > 0 {
+		f.climb(r)
+	} else {
+		f.advance(r)
+	}
+	return f.patternsOf(r, f.best)
+}
+
+// advance goes from boards with so many pieces to boards with one more.
+func (f *filler) advance(r *request) {
 	for from, to := 0, 1; from < to && f.ctx.Err() == nil; {
 		f.next = f.next[:0]
 		for i := from; i < to; i++ {
@@ -111,14 +121,54 @@ func (f *filler) fill(r *request) []*pattern {
 		}
 		f.keep(r)
 		from, to = to, len(f.tree)
-		for i := from; i < to; i++ {
-			if f.tree[i].value > f.tree[best].value+1e-12 {
-				best = i
+	}
+}
+
+// climb goes from boards with little on them to boards with much: what is kept is compared with
+// what has about the same value, whatever the number of pieces.
+func (f *filler) climb(r *request) {
+	total := 0.0
+	for k, n := range r.demand {
+		total += float64(n) * max(0, r.weight[k])
+	}
+	waiting := make([][]child, r.levels+1)
+	from := 0
+	for level := 0; level <= r.levels && f.ctx.Err() == nil; level++ {
+		if level > 0 {
+			f.next = append(f.next[:0], waiting[level]...)
+			waiting[level] = nil
+			from = len(f.tree)
+			f.keep(r)
+		}
+		f.next = f.next[:0]
+		for i := from; i < len(f.tree); i++ {
+			f.grow(r, i)
+		}
+		for i := range f.next {
+			c := &f.next[i]
+			to := min(r.levels, max(level+1, int(c.value/total*float64(r.levels))))
+			if to > level {
+				waiting[to] = append(waiting[to], *c)
+				if len(waiting[to]) >= 16*r.beam {
+					waiting[to] = f.thin(waiting[to], 4*r.beam)
+				}
 			}
 		}
 	}
-	f.best = best
-	return f.patternsOf(r, best)
+}
+
+// thin keeps the best n children.
+func (f *filler) thin(all []child, n int) []child {
+	f.rank = f.rank[:0]
+	for i := range all {
+		f.rank = append(f.rank, rank{all[i].score, int32(i)})
+	}
+	bestFirst(f.rank, n)
+	slices.SortFunc(f.rank[:n], func(a, b rank) int { return cmp.Compare(a.at, b.at) })
+	for i, k := range f.rank[:n] {
+		all[i] = all[k.at]
+	}
+	return all[:n]
 }
 
 // more gives up to n patterns of the last fill of a single board that are worth more than the
@@ -304,21 +354,18 @@ func (f *filler) placed(c child, fr front, it *item, x, y int) child {
 	return c
 }
 
-// ontoStrip starts a new strip in the current section.
+// ontoStrip starts a new strip in the current section. Strips of a section come in any order: a
+// rule for it would spare work, but finds less.
 func (f *filler) ontoStrip(s *stock, n *node, c child, it *item) {
-	i := int32(c.step.item)
-	if len(s.faults) == 0 && i < n.first {
-		return // the order of the strips is free as well
-	}
 	c.step.how = newStrip
-	f.startStrips(s, c, it, front{board: n.board, x0: n.x0, x1: n.x1, x: n.x0, first: i}, n.y1+f.lot.kerf)
+	f.startStrips(s, c, it, front{board: n.board, x0: n.x0, x1: n.x1, x: n.x0}, n.y1+f.lot.kerf)
 }
 
 // intoSection starts a new section beyond the front's.
 func (f *filler) intoSection(s *stock, fr *front, c child, it *item, h how) {
 	c.step.how = h
 	x := fr.x1 + f.lot.kerf
-	f.startStrips(s, c, it, front{board: fr.board, x0: x, x1: x, x: x, first: int32(c.step.item)}, 0)
+	f.startStrips(s, c, it, front{board: fr.board, x0: x, x1: x, x: x}, 0)
 }
 
 // startStrips starts a strip at the height, and above each fault where that brings the piece
@@ -365,6 +412,9 @@ func (f *filler) keep(r *request) {
 		}
 		f.seen[key] = struct{}{}
 		f.tree = append(f.tree, node{front: c.front, parent: c.parent, step: c.step, value: c.value, hash: hash})
+		if c.value > f.tree[f.best].value+1e-12 {
+			f.best = len(f.tree) - 1
+		}
 		at := int(c.parent) * kinds
 		f.used = append(f.used, f.used[at:at+kinds]...)
 		f.used[len(f.used)-kinds+kind]++

@@ -18,16 +18,17 @@ func Make(ctx context.Context, job Job, limits Limits) (Plan, error) {
 		lots = append(lots, lotOf(&job, g, plan.Priced))
 	}
 	plan.leaveOutUnfit(&job, lots)
-	searches := make([]*search, len(lots))
-	for i, lt := range lots {
-		searches[i] = newSearch(ctx, lt, limits.Seed)
+	if _, timed := ctx.Deadline(); !timed && ctx.Done() == nil && limits.Nodes == 0 {
+		limits.Nodes = defaultNodes
 	}
-	seek(ctx, searches, limits.Nodes)
-	for i, s := range searches {
+	t := newTeam(ctx, lots, limits.Seed)
+	t.sticks(ctx, limits.lines(len(lots)))
+	t.run(ctx, limits.Nodes, func() { t.report(limits.Progress) })
+	for i, s := range t[0] {
 		plan.add(&job, lots[i], s.best)
-		plan.Nodes += s.nodes
 		plan.Bound += min(s.bound, s.best.cost)
 	}
+	plan.Nodes = t.nodes()
 	plan.finish(&job)
 	plan.Proved = plan.Bound >= plan.Cost*(1-1e-9)
 	return plan, nil
@@ -38,21 +39,36 @@ func priced(job *Job) bool {
 	return !slices.ContainsFunc(job.Boards, func(b Board) bool { return !b.Priced })
 }
 
-// seek lets the lots' searches take turns, always the one that has had the least, until time or
-// nodes are up.
-func seek(ctx context.Context, searches []*search, nodes int64) {
-	for len(searches) > 0 && ctx.Err() == nil {
-		var sum int64
-		next := searches[0]
-		for _, s := range searches {
-			sum += s.nodes
-			if next.proved() || !s.proved() && s.nodes < next.nodes {
-				next = s
-			}
-		}
-		if nodes > 0 && sum >= nodes || next.proved() {
-			return
-		}
-		next.step()
+// lines is how many linear programs one lot of sticks may take: any number if there is no
+// other lot, or a proof is asked for.
+func (l Limits) lines(lots int) int64 {
+	switch {
+	case l.Exact:
+		return 0
+	case l.Nodes > 0:
+		return 1 + l.Nodes/5000
+	case lots == 1:
+		return 0
 	}
+	return 300
+}
+
+// defaultNodes is the limit where there is none, neither of nodes nor of time: a second or two.
+const defaultNodes = 5_000_000
+
+// report tells a listener, if there is one, what is known.
+func (t *team) report(listener func(Progress)) {
+	if listener == nil {
+		return
+	}
+	p := Progress{Nodes: t.nodes(), Proved: t.proved()}
+	for _, s := range t[0] {
+		p.Cost += s.best.cost
+		p.Bound += min(s.bound, s.best.cost)
+		p.Boards += len(s.best.patterns)
+		for k, n := range s.placed() {
+			p.LeftOut += s.lot.kinds[k].demand - n
+		}
+	}
+	listener(p)
 }

@@ -31,6 +31,32 @@ func (s *search) regroup() {
 	}
 }
 
+// refinements is how many equal solutions are looked at when nothing cheaper can be.
+const refinements = 40
+
+// refine takes a few boards out of the best solution and puts their pieces down anew on the same
+// boards or fewer, hoping for a larger offcut.
+func (s *search) refine() {
+	s.refined++
+	s.nodes += 100
+	n := len(s.best.patterns)
+	if n == 0 || s.best.missing > 0 {
+		return
+	}
+	kept, freed := s.free(min(n, 1+s.intn(2)))
+	demand := make([]int, len(s.lot.kinds))
+	var row []int
+	for _, p := range freed {
+		row = append(row, p.stock)
+		for k, c := range p.count {
+			demand[k] += int(c)
+		}
+	}
+	if again := s.pack(row, demand, s.effort(10, 3)); again != nil {
+		s.offer(append(kept, again...))
+	}
+}
+
 // free parts the best solution's patterns by chance.
 func (s *search) free(out int) (kept, freed []*pattern) {
 	kept = slices.Clone(s.best.patterns)
@@ -103,7 +129,15 @@ func (s *search) pack(row []int, demand []int, beam int) []*pattern {
 		weight[k] = s.lot.kinds[k].area
 		all += float64(n) * weight[k]
 	}
-	patterns := s.fill(&request{row: row, demand: demand, weight: weight, guide: guide{beam: beam, large: 0.9 + 0.6*s.chance()}})
+	g := guide{beam: beam, large: 0.9 + 0.6*s.chance()}
+	if s.chance() < 0.8 {
+		pieces := 0
+		for _, n := range demand {
+			pieces += n
+		}
+		g.levels = 2 * pieces
+	}
+	patterns := s.fill(&request{row: row, demand: demand, weight: weight, guide: g})
 	s.learn(patterns...)
 	for _, p := range patterns {
 		all -= p.value

@@ -19,6 +19,9 @@ type search struct {
 	steps   int
 	root    *master // the linear program of the whole lot
 	spent   [len(shares)]int64
+	refined int     // times that equal solutions were sought
+	told    int     // so much of the pool is known to the other searches
+	wild    bool    // chance has a say from the start
 	bound   float64 // no plan that places as much costs less
 }
 
@@ -62,7 +65,7 @@ func (s *search) learn(patterns ...*pattern) {
 
 // offer keeps a solution if it is the best so far.
 func (s *search) offer(patterns []*pattern) {
-	if sol := s.lot.weigh(patterns); sol.compare(s.best) < 0 {
+	if sol := s.lot.weigh(patterns); s.lot.compare(sol, s.best) < 0 {
 		s.best = sol
 	}
 }
@@ -71,6 +74,9 @@ func (s *search) offer(patterns []*pattern) {
 func (s *search) proved() bool {
 	return s.best.missing == 0 && apart(s.bound, s.best.cost) >= 0
 }
+
+// settled says that nothing cheaper can be, and that among equals enough have been looked at.
+func (s *search) settled() bool { return s.proved() && s.refined >= refinements }
 
 // step does one piece of work, of the kind that has had the least for its share.
 func (s *search) step() {
@@ -82,6 +88,10 @@ func (s *search) step() {
 	}
 	if s.steps == starts+1 {
 		s.areaBound()
+	}
+	if s.proved() {
+		s.refine()
+		return
 	}
 	next := 0
 	for i := range s.spent {
@@ -96,6 +106,8 @@ func (s *search) step() {
 		s.regroup()
 	case 2:
 		s.repair()
+	case 3:
+		s.refine()
 	default:
 		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.best.cost, 0.3))
 	}
@@ -106,7 +118,7 @@ func (s *search) step() {
 // gets of the rest.
 const starts = 6
 
-var shares = [...]int64{4, 4, 3, 2}
+var shares = [...]int64{8, 8, 6, 1, 4}
 
 // start builds a solution with weights that grow with area, the more so the later.
 func (s *search) start(turn int) {
@@ -116,6 +128,9 @@ func (s *search) start(turn int) {
 		weight[k] = area * (1 + 0.15*float64(turn-1)*area/s.lot.stocks[0].area())
 	}
 	b := builder{filler: s.filler, guide: guide{beam: 5 * turn, large: 1}}
+	if s.wild {
+		b.guide = s.guide(5 * turn)
+	}
 	patterns := b.build(s.lot.demand(), s.lot.supply(), weight)
 	s.learn(patterns...)
 	s.offer(patterns)

@@ -7,10 +7,13 @@ type solution struct {
 	patterns []*pattern
 	missing  float64 // area of the pieces without a place, in scaled units
 	cost     float64
+
+	sawn     bool // then the two below are known
+	offcut   float64
+	settings int
 }
 
-// compare says whether a solution is better (negative) by what is left out, cost and number of
-// boards.
+// compare goes by what is left out, cost and number of boards.
 func (a *solution) compare(b *solution) int {
 	return cmp.Or(
 		apart(a.missing, b.missing),

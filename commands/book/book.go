@@ -19,6 +19,7 @@ const (
 	WhatClaim   = "claim"   // Claim, by the name of a part or of any task
 	WhatDone    = "done"    // Done, by the name of a part or of any task
 	WhatTimer   = "timer"   // Timer
+	WhatCalled  = "called"  // Called, by the name of a timer
 	WhatJoinery = "joinery" // what a group of parts was made from; the topic's own
 	WhatPlan    = "plan"    // the cut plan that holds; the topic's own
 	WhatHours   = "hours"   // the workshop's opening times; the topic's own

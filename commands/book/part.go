@@ -33,4 +33,5 @@ type Claim struct {
 	WhoKey string `json:"who_key,omitempty"`
 	At     string `json:"at"`                 // RFC 3339
 	Count  int    `json:"quantity,omitempty"` // of how many, 0: all
+	Of     string `json:"of,omitempty"`       // of which part, where somebody is on some of its pieces only; the claim's name holds the person then
 }

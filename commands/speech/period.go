@@ -82,3 +82,10 @@ func weekday(w string) (time.Weekday, bool) {
 	}
 	return 0, false
 }
+
+// Weekday knows the days of the week by their names and short forms, and whether every one of
+// them is meant: mondays.
+func Weekday(word string) (day time.Weekday, every, ok bool) {
+	day, ok = weekday(word)
+	return day, strings.HasSuffix(word, "days"), ok
+}

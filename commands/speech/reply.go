@@ -8,7 +8,7 @@ import (
 
 // reply reads the message as the answer to a question.
 func (l *Language) reply(s Sentence, c Context, open *Request, best rank) (Understanding, bool) {
-	if best.score >= Sure && best.form.Name != open.Topic {
+	if _, ok := wholeOption(s, open.Open); !ok && best.score >= Sure && best.form.Name != open.Topic {
 		return Understanding{}, false
 	}
 	f := l.Form(open.Topic)
@@ -100,17 +100,29 @@ func choose(s Sentence, q *Question) (Request, bool) {
 	if len(q.Options) == 0 || len(s.Items) > 6 {
 		return Request{}, false
 	}
-	text := strings.Trim(strings.ToLower(s.Text), " .!?,")
-	for _, o := range q.Options {
-		if text == strings.ToLower(o.Label) || slices.Contains(o.Words, text) {
-			return o.Request, true
-		}
+	if req, ok := wholeOption(s, q); ok {
+		return req, true
 	}
 	if len(q.Options) == 1 && yes(&s) {
 		return q.Options[0].Request, true
 	}
 	for i, o := range q.Options {
 		if namesOption(&s, o, i) {
+			return o.Request, true
+		}
+	}
+	return Request{}, false
+}
+
+// wholeOption finds the option that is the whole message, letter for letter: that it is, whatever else
+// the words could mean.
+func wholeOption(s Sentence, q *Question) (Request, bool) {
+	if q == nil {
+		return Request{}, false
+	}
+	text := strings.Trim(strings.ToLower(s.Text), " .!?,")
+	for _, o := range q.Options {
+		if text == strings.ToLower(o.Label) || slices.Contains(o.Words, text) {
 			return o.Request, true
 		}
 	}

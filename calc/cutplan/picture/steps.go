@@ -53,9 +53,11 @@ func (s Step) Text(in measure.System) string {
 // Result says what the step gives: "712 long", "65 wide", "keep beyond".
 func (s Step) Result(in measure.System) string {
 	switch {
+	case s.Beyond && s.Part != "":
+		return "keep beyond: " + s.Part
 	case s.Beyond:
 		return "keep beyond"
-	case s.Stage == 4 && s.Part != "":
+	case s.Part != "":
 		return s.Part
 	case s.Across:
 		return in.Number(s.Gives, measure.Nearest) + " long"
@@ -71,9 +73,9 @@ func (s Step) Heading() string {
 	case s.Stage == 2:
 		return "Rip, from the lower edge"
 	case s.Stage == 3:
-		return "Crosscut each strip, from its own left end"
+		return "Crosscut strips, from their left end"
 	}
-	return "Rip single pieces to width, from the lower edge"
+	return "Rip to width, from the lower edge"
 }
 
 // pieces are what a board is in after its crosscuts, and after its rips.
@@ -163,7 +165,9 @@ func used(pieces, offcuts []cutplan.Rect, along bool) (out []cutplan.Rect) {
 			out = append(out, r)
 		}
 	}
-	slices.SortFunc(out, func(a, b cutplan.Rect) int { return int(start(a, along)/measure.Micrometre - start(b, along)/measure.Micrometre) })
+	slices.SortFunc(out, func(a, b cutplan.Rect) int {
+		return int(start(a, along)/measure.Micrometre - start(b, along)/measure.Micrometre)
+	})
 	return out
 }
 
@@ -217,8 +221,7 @@ func rectOf(p cutplan.Placed) cutplan.Rect {
 	return cutplan.Rect{X: p.X, Y: p.Y, Length: p.Length, Width: p.Width}
 }
 
-// letters counts A to Z, then A', B' and so on are not needed in any board of a workshop, but
-// must not be wrong: AA, AB.
+// letters counts A to Z, then AA, AB and so on.
 func letters(i int) string {
 	if i < 26 {
 		return string(rune('A' + i))
@@ -226,7 +229,12 @@ func letters(i int) string {
 	return letters(i/26-1) + letters(i%26)
 }
 
-// Size prints length × width without a unit.
+// size prints length × width without a unit.
 func size(in measure.System, length, width measure.Length) string {
 	return fmt.Sprintf("%s × %s", in.Number(length, measure.Nearest), in.Number(width, measure.Nearest))
+}
+
+// Heading is a board's name and size.
+func Heading(b cutplan.SawnBoard, in measure.System) string {
+	return b.Name + "   " + in.Sizes(measure.Nearest, b.Length, b.Width, b.Thickness)
 }

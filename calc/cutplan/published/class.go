@@ -1,30 +1,25 @@
-package main
+package published
 
 import (
 	"bufio"
 	"fmt"
-	"io/fs"
-	"path"
+	"io"
 	"strings"
 
 	"fettle/calc/cutplan"
 	"fettle/calc/measure"
 )
 
-// class reads a file of the original text format: for each instance five lines of heading, then
-// a line an item. Instances are named as in the index: file, items, relative number.
-func class(folder fs.FS, name string) (map[string]cutplan.Job, error) {
-	file, err := folder.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer file.Close()
+// Class reads two-dimensional bin packing in the text format of Berkey and Wang (1987) and Martello
+// and Vigo (1998): for each instance five lines of heading, then a line an item. Sizes become
+// millimetres. Instances are named by the file's name, the items and the relative number.
+func Class(r io.Reader, file string) (map[string]cutplan.Job, error) {
 	all := map[string]cutplan.Job{}
-	lines := bufio.NewScanner(file)
+	lines := bufio.NewScanner(r)
 	for lines.Scan() {
 		if strings.Contains(lines.Text(), "PROBLEM CLASS") {
 			number, job := classInstance(lines)
-			all[fmt.Sprintf("%s_%d_%d", path.Base(name), len(job.Parts), number)] = job
+			all[fmt.Sprintf("%s_%d_%d", file, len(job.Parts), number)] = job
 		}
 	}
 	return all, lines.Err()

@@ -1,4 +1,4 @@
-package main
+package published
 
 import (
 	"encoding/csv"
@@ -11,8 +11,8 @@ import (
 	"fettle/calc/measure"
 )
 
-// joinery reads the folder of one job: parts.csv, boards.csv, defects.csv and job.csv.
-func joinery(root fs.FS, folder string) (job cutplan.Job, err error) {
+// Joinery reads the folder of one job: parts.csv, boards.csv, defects.csv and job.csv.
+func Joinery(root fs.FS, folder string) (job cutplan.Job, err error) {
 	job.LastRip = true
 	set, err := rows(root, folder, "job.csv")
 	if err != nil {
