@@ -137,6 +137,7 @@ func (r *Room) grown(ctx context.Context) (last int64, err error) {
 // news is what a page is sent.
 type news struct {
 	Build  string   `json:"build"`
+	Now    int64    `json:"now"` // our clock, in ms: a phone's may be wrong
 	Here   []string `json:"here"`
 	Last   int64    `json:"last"`   // the newest entry that is in it
 	Items  []piece  `json:"items"`  // what to show, each in the place of what stands under its slot
@@ -230,7 +231,7 @@ func drain(conn *websocket.Conn) {
 }
 
 func (r *Room) news(v visit, after int64) (n news, err error) {
-	n = news{Build: r.build, Here: r.bell.here(v.Project.ID), Last: after, Items: []piece{}}
+	n = news{Build: r.build, Now: r.cfg.Now().UnixMilli(), Here: r.bell.here(v.Project.ID), Last: after, Items: []piece{}}
 	err = r.store.Read(r.ctx, func(tx *store.Tx) error {
 		t, err := r.talk(tx, v.Project)
 		if err != nil {

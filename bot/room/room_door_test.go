@@ -16,7 +16,7 @@ import (
 
 // visitor is a browser without a screen.
 type visitor struct {
-	*testing.T
+	testing.TB
 	*http.Client
 	url string
 }
@@ -27,7 +27,7 @@ func visit(h *hut) *visitor {
 	if err != nil {
 		h.Fatal(err)
 	}
-	return &visitor{T: h.T, url: h.wifi.url(), Client: &http.Client{Jar: jar, Timeout: patience,
+	return &visitor{TB: h.TB, url: h.wifi.url(), Client: &http.Client{Jar: jar, Timeout: patience,
 		CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}}
 }
 

@@ -41,7 +41,7 @@ func TestPagesFollow(t *testing.T) {
 	h.put(book.WhatPart, "rack slats", book.Part{Quantity: 6, Length: 830 * mm, Width: 70 * mm, Thickness: 22 * mm, Species: "oak", Group: "rack"})
 	h.put(book.WhatPart, "rack rail", book.Part{Quantity: 2, Length: 712 * mm, Width: 65 * mm, Thickness: 22 * mm, Group: "rack", Stale: "the opening was measured again"})
 	petra.open("/room/1/parts")
-	petra.await("the parts", "document.getElementById('view').innerText.includes('830 × 70 × 22 mm')")
+	petra.await("the parts", "document.getElementById('view').innerText.includes('830 × 70 × 22\u00a0mm')")
 	h.put(book.WhatClaim, "rack slats", book.Claim{Who: "Gil"})
 	petra.await("the claim", "document.getElementById('view').innerText.includes('Gil')")
 	petra.do(click("button[value='rack slats finished']"))

@@ -38,7 +38,7 @@ const theCode = "oak-wedge-47"
 
 // hut is a room that is served, with a network between it and the phones that can be cut.
 type hut struct {
-	*testing.T
+	testing.TB
 	wifi *wifi
 	desk *bot.Desk
 	db   *store.Store
@@ -48,9 +48,9 @@ type hut struct {
 }
 
 // build opens a room on a database of its own.
-func build(t *testing.T, change ...func(*hut)) *hut {
+func build(t testing.TB, change ...func(*hut)) *hut {
 	t.Helper()
-	h := &hut{T: t, file: filepath.Join(t.TempDir(), "hut.db"), wifi: newWifi(t)}
+	h := &hut{TB: t, file: filepath.Join(t.TempDir(), "hut.db"), wifi: newWifi(t)}
 	h.cfg = room.Config{Listen: "127.0.0.1:0", Code: theCode, Project: "hut", Zone: time.UTC, Now: time.Now, Logger: slog.New(slog.NewTextHandler(io.Discard, nil))}
 	for _, c := range change {
 		c(h)
@@ -126,7 +126,7 @@ type wifi struct {
 	open     map[net.Conn]bool
 }
 
-func newWifi(t *testing.T) *wifi {
+func newWifi(t testing.TB) *wifi {
 	t.Helper()
 	l, err := net.Listen("tcp", "127.0.0.1:0")
 	if err != nil {
@@ -260,7 +260,7 @@ func profile(t *testing.T) string {
 
 // phone is a page of its own, with its own memory, as on a phone.
 type phone struct {
-	*testing.T
+	testing.TB
 	ctx    context.Context
 	url    string
 	name   string
@@ -273,9 +273,9 @@ const patience = 15 * time.Second
 // newPhone gives somebody a phone of a size.
 func newPhone(h *hut, in context.Context, name string, width, height int64) *phone {
 	h.Helper()
-	ctx, cancel := chromedp.NewContext(in, chromedp.WithTargetID(window(h.T, in)))
+	ctx, cancel := chromedp.NewContext(in, chromedp.WithTargetID(window(h.TB, in)))
 	h.Cleanup(cancel)
-	p := &phone{T: h.T, ctx: ctx, url: h.wifi.url(), name: name}
+	p := &phone{TB: h.TB, ctx: ctx, url: h.wifi.url(), name: name}
 	chromedp.ListenTarget(ctx, p.overhear)
 	mobile := width < 700
 	scale := 1.0
@@ -288,7 +288,7 @@ func newPhone(h *hut, in context.Context, name string, width, height int64) *pho
 }
 
 // window opens a window that shares nothing with the others.
-func window(t *testing.T, in context.Context) target.ID {
+func window(t testing.TB, in context.Context) target.ID {
 	t.Helper()
 	ctx := cdp.WithExecutor(in, chromedp.FromContext(in).Browser)
 	apart, err := target.CreateBrowserContext().Do(ctx)

@@ -68,6 +68,7 @@ type visit struct {
 	Project store.Project
 	Demo    bool
 	Build   string
+	Now     int64 // our clock, in ms
 }
 
 // in lets only those through who came in, and finds their room.
@@ -78,7 +79,7 @@ func (r *Room) in(next func(http.ResponseWriter, *http.Request, visit)) http.Han
 			r.outside(w, req)
 			return
 		}
-		v := visit{Person: p, Demo: r.cfg.Demo, Build: r.build}
+		v := visit{Person: p, Demo: r.cfg.Demo, Build: r.build, Now: r.cfg.Now().UnixMilli()}
 		if id := req.PathValue("id"); id != "" {
 			var err error
 			if v.Project, err = r.known(req, number(id)); err != nil {

@@ -141,7 +141,7 @@ func (l look) size(length, width, thickness book.MM) string {
 			sizes[i] = strings.TrimSuffix(sizes[i], unit)
 		}
 	}
-	return strings.Join(sizes, " × ")
+	return strings.ReplaceAll(strings.Join(sizes, " × "), unit, "\u00a0mm")
 }
 
 // partsView is the list of parts, group by group, with how far each has come.
@@ -186,13 +186,21 @@ func named[T any](list []book.Named[T], err error) (map[string]T, error) {
 }
 
 func (l look) part(p book.Named[book.Part], claim book.Claim, done book.Done) row {
-	r := row{Cells: []string{fmt.Sprintf("%d × %s", max(1, p.Is.Quantity), p.Name), l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who},
+	r := row{Cells: []string{several(p.Is.Quantity, p.Name), l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who},
 		Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " finished"}
 	r.Note = cmp.Or(p.Is.Stale, p.Is.Note)
 	if !r.Done {
 		r.Note = joined(progress(done), r.Note)
 	}
 	return r
+}
+
+// several names a line of a list, with how many there are.
+func several(n int, name string) string {
+	if n <= 1 {
+		return name
+	}
+	return fmt.Sprintf("%d × %s", n, name)
 }
 
 // progress words how far the work on a part has come.
@@ -226,7 +234,7 @@ func stockView(l look, page *view) error {
 	hand := section{Heading: "On hand", Columns: []string{"Board", "Size", "Timber"}}
 	sale := section{Heading: "For sale", Columns: []string{"Board", "Size", "Timber", "Price"}}
 	for _, b := range boards {
-		r := row{Cells: []string{fmt.Sprintf("%d × %s", max(1, b.Is.Quantity), b.Name), l.size(b.Is.Length, b.Is.Width, b.Is.Thickness), b.Is.Species}, Note: faults(b.Is)}
+		r := row{Cells: []string{several(b.Is.Quantity, b.Name), l.size(b.Is.Length, b.Is.Width, b.Is.Thickness), b.Is.Species}, Note: faults(b.Is)}
 		if b.Is.ForSale {
 			price := ""
 			if !b.Is.Unpriced {

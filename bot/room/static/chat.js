@@ -4,7 +4,7 @@ import { queue } from "./queue.js";
 import { smaller } from "./photo.js";
 import { offer } from "./sheet.js";
 import { enlarge } from "./picture.js";
-import { tick } from "./timers.js";
+import { setClock, tick } from "./timers.js";
 
 const page = document.body.dataset;
 const main = document.querySelector("main");
@@ -309,6 +309,7 @@ talk.addEventListener("submit", async (event) => {
 // ---- the connection
 
 function news(n) {
+  setClock(n.now);
   if (n.anew || (n.build !== page.build && !text.value && !q.all().length)) return location.reload();
   document.getElementById("here").textContent = n.here.length ? n.here.join(" · ") + " here" : "";
   const clamps = document.getElementById("clamps");

@@ -18,8 +18,15 @@ export function left(ms) {
   return h ? `in ${h} h ${two(m)} min` : `in ${m}:${two(s % 60)}`;
 }
 
+// A phone's clock may be wrong; the program's counts.
+let ahead = 0;
+export function setClock(now) {
+  if (now) ahead = now - Date.now();
+}
+setClock(Number(document.body.dataset.now));
+
 function tick() {
-  const now = Date.now();
+  const now = Date.now() + ahead;
   for (const t of document.querySelectorAll("time[data-ends]")) {
     const ends = Number(t.dataset.ends), rest = ends - now;
     t.dataset.at ??= t.textContent;

@@ -1,7 +1,7 @@
 import { room } from "./base.js";
 import { connect } from "./live.js";
 import { queue } from "./queue.js";
-import { tick } from "./timers.js";
+import { setClock, tick } from "./timers.js";
 
 const view = document.getElementById("view");
 
@@ -53,6 +53,7 @@ async function anew() {
 
 connect(Number(document.body.dataset.last), {
   news: (n) => {
+    setClock(n.now);
     document.getElementById("here").textContent = n.here.length ? n.here.join(" · ") + " here" : "";
     if (n.items.length || n.anew) anew();
   },
