@@ -29,8 +29,7 @@ var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), screw(), spacing(),
 	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
 	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
-	glueUp(), timers(), openingHours(), claim(), done(), left(),
-	board(), stock(),
+	glueUp(), timers(), openingHours(), claim(), done(), left(), board(), stock(), joineryOf(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 
