@@ -133,7 +133,7 @@ func (r *Room) read(req *http.Request, v visit) (page chatView, err error) {
 		if page.Asks, err = t.lately(v.Person); err != nil {
 			return err
 		}
-		page.Clamps, err = r.clocks(tx, v.Project.ID)
+		page.Clamps, err = r.clocksIn(tx, v.Project)
 		return err
 	})
 	return page, err

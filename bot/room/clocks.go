@@ -34,6 +34,15 @@ func (r *Room) clocks(tx *store.Tx, project int64) (all []clock, err error) {
 	return all, err
 }
 
+// clocksIn lists the glue-ups of what is talked about in a room.
+func (r *Room) clocksIn(tx *store.Tx, home store.Project) ([]clock, error) {
+	in, err := current(tx, home)
+	if err != nil {
+		return nil, err
+	}
+	return r.clocks(tx, in.ID)
+}
+
 func (r *Room) clock(name string, t book.Timer, now time.Time) clock {
 	c := clock{What: t.What, Who: t.Who, Start: t.Start}
 	if c.What == "" {

@@ -246,7 +246,7 @@ func (r *Room) news(v visit, after int64) (n news, err error) {
 			return nil
 		}
 		n.Last = last
-		clamps, err := r.clocks(tx, v.Project.ID)
+		clamps, err := r.clocksIn(tx, v.Project)
 		if err != nil {
 			return err
 		}

@@ -31,6 +31,7 @@ const (
 // photos are the pictures that people sent, each a file named after the message that it belongs to.
 type photos struct {
 	folder string
+	paint  sync.Mutex // one at a time: an unpacked photo takes hundreds of megabytes
 
 	mu    sync.Mutex
 	names map[string]int64 // size of each
@@ -96,7 +97,9 @@ func (p *photos) add(key string, upload io.Reader) error {
 	if len(data) > mostPhotoBytes {
 		return refusal("That photo is larger than 12 MiB.")
 	}
+	p.paint.Lock()
 	painted, err := repaint(data)
+	p.paint.Unlock()
 	if err != nil {
 		return err
 	}

@@ -1,12 +1,21 @@
 package room_test
 
 import (
+	"crypto/ecdsa"
+	"crypto/elliptic"
+	"crypto/rand"
+	"crypto/tls"
+	"crypto/x509"
 	"encoding/json"
+	"encoding/pem"
 	"io"
+	"math/big"
+	"net"
 	"net/http"
 	"net/http/cookiejar"
 	"net/url"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -286,5 +295,54 @@ func TestOneLogForBothPlaces(t *testing.T) {
 	_, page = v.send(http.MethodGet, "/room/1", nil)
 	if strings.Count(page, "aw kerf: 3.2") != 1 {
 		t.Errorf("the room does not know what was set on Mattermost: %s", page)
+	}
+}
+
+// TestWithACertificate serves over TLS alone, with a cookie that goes nowhere else.
+func TestWithACertificate(t *testing.T) {
+	folder := t.TempDir()
+	h := build(t, func(h *hut) {
+		h.cfg.Cert, h.cfg.Key = filepath.Join(folder, "cert.pem"), filepath.Join(folder, "key.pem")
+		makeCertificate(t, h.cfg.Cert, h.cfg.Key)
+	})
+	v := visit(h)
+	v.Transport = &http.Transport{TLSClientConfig: &tls.Config{InsecureSkipVerify: true}} // its own maker is nobody's authority
+	v.url = strings.Replace(v.url, "http:", "https:", 1)
+	reply := v.join("Petra", theCode)
+	wants(t, "coming in", reply.StatusCode, http.StatusSeeOther)
+	if c := reply.Cookies()[0]; !c.Secure {
+		t.Errorf("the cookie goes without TLS too: %+v", c)
+	}
+	reply, _ = v.send(http.MethodGet, "/room/1", nil)
+	wants(t, "the room", reply.StatusCode, http.StatusOK)
+	v.url = strings.Replace(v.url, "https:", "http:", 1)
+	req, err := http.NewRequestWithContext(t.Context(), http.MethodGet, v.url, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if reply, err := v.Do(req); err == nil && reply.StatusCode == http.StatusOK {
+		t.Error("the room is served without TLS as well")
+	}
+}
+
+func makeCertificate(t *testing.T, cert, key string) {
+	t.Helper()
+	private, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
+	if err != nil {
+		t.Fatal(err)
+	}
+	what := &x509.Certificate{SerialNumber: big.NewInt(1), NotBefore: time.Now().Add(-time.Hour), NotAfter: time.Now().Add(time.Hour), IPAddresses: []net.IP{net.IPv4(127, 0, 0, 1)}}
+	made, err := x509.CreateCertificate(rand.Reader, what, what, &private.PublicKey, private)
+	if err != nil {
+		t.Fatal(err)
+	}
+	secret, err := x509.MarshalPKCS8PrivateKey(private)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for file, block := range map[string]*pem.Block{cert: {Type: "CERTIFICATE", Bytes: made}, key: {Type: "PRIVATE KEY", Bytes: secret}} {
+		if err := os.WriteFile(file, pem.EncodeToMemory(block), 0o600); err != nil {
+			t.Fatal(err)
+		}
 	}
 }

@@ -90,11 +90,7 @@ func (r *Room) view(w http.ResponseWriter, req *http.Request, v visit) {
 		if page.Last, err = tx.LastEntry(); err != nil {
 			return err
 		}
-		at, err := commands.LoadPlace(tx, place(v.Project.ID), v.Project.Name)
-		if err != nil {
-			return err
-		}
-		in, err := project(tx, at.Project, v.Project)
+		in, err := current(tx, v.Project)
 		if err != nil {
 			return err
 		}
@@ -113,14 +109,15 @@ func (r *Room) view(w http.ResponseWriter, req *http.Request, v visit) {
 	r.show(w, http.StatusOK, "view", page)
 }
 
-// project finds the project that is talked about in a room, which a switch may have changed.
-func project(tx *store.Tx, name string, home store.Project) (store.Project, error) {
-	if store.Fold(name) == store.Fold(home.Name) {
-		return home, nil
+// current is the project that is talked about in a room: its own, unless another was switched to.
+func current(tx *store.Tx, home store.Project) (store.Project, error) {
+	at, err := commands.LoadPlace(tx, place(home.ID), home.Name)
+	if err != nil || store.Fold(at.Project) == store.Fold(home.Name) {
+		return home, err
 	}
 	all, err := tx.Projects()
 	for _, p := range all {
-		if store.Fold(p.Name) == store.Fold(name) {
+		if store.Fold(p.Name) == store.Fold(at.Project) {
 			return p, nil
 		}
 	}
