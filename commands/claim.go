@@ -93,7 +93,7 @@ func (c claimSaid) into(slots map[string]speech.Slot) {
 	if c.who != "" {
 		slots["who"] = speech.Slot{Word: c.who}
 	}
-	what, count := counted(c.what)
+	what, count := countedOf(c.what)
 	if rest, ok := halfOf(what); ok {
 		what = rest
 		slots["half"] = speech.Slot{Word: "yes"}
@@ -115,8 +115,8 @@ func halfOf(what string) (rest string, ok bool) {
 	return articles.ReplaceAllString(strings.TrimPrefix(what[len("half "):], "of "), ""), true
 }
 
-// counted takes how many from in front of what: "3 of the slats", "two rails".
-func counted(what string) (rest string, count *speech.Slot) {
+// countedOf takes how many from in front of what: "3 of the slats", "two rails".
+func countedOf(what string) (rest string, count *speech.Slot) {
 	s := speech.Read(what)
 	if len(s.Items) < 2 || s.Items[0].Q == nil || !s.Items[0].Q.Integer || s.Items[0].Q.Value == nil || s.Items[0].Q.High != nil ||
 		!s.Items[0].Q.Bare() && s.Items[0].Q.Kind != speech.KindCount || s.Items[1].Q != nil {

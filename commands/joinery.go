@@ -113,7 +113,7 @@ func (a *Ask) joineryAnswer(m joinery.Made) Answer {
 	ans.Values["pieces"] = pieces
 	for _, p := range m.Parts {
 		ans.Values[strings.ReplaceAll(p.Name, " ", "_")+"_mm"] = []float64{p.LengthMM, p.WidthMM, p.ThicknessMM}
-		ans.line(a.partLine(p))
+		ans.line(a.madeLine(p))
 	}
 	if len(m.Assumptions) > 0 {
 		ans.line("Assumed: " + a.assumedText(m.Assumptions) + ".")
@@ -157,8 +157,8 @@ func (a *Ask) openingText(m joinery.Made) string {
 	return text
 }
 
-// partLine is a part on one line.
-func (a *Ask) partLine(p joinery.Part) string {
+// madeLine is a part on one line.
+func (a *Ask) madeLine(p joinery.Part) string {
 	sizes := make([]measure.Length, 0, 3)
 	for _, mm := range []float64{p.LengthMM, p.WidthMM, p.ThicknessMM} {
 		l, err := measure.FromMM(mm)

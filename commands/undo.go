@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
 )
@@ -52,6 +53,9 @@ func answerUndo(a *Ask) Answer {
 	if !ok {
 		return say("There is nothing of yours to take back here")
 	}
+	if ans, ok := a.dropsNamed(last.ID); ok {
+		return ans
+	}
 	what, err := changedBy(a.Tx, last.ID)
 	if err != nil {
 		return ask(store.Sentence(err))
@@ -66,6 +70,29 @@ func answerUndo(a *Ask) Answer {
 		ans.effects = append(ans.effects, takeBack(v))
 	}
 	return ans
+}
+
+// dropsNamed drops the parts that "scratch the rails" names, where the last change was not theirs:
+// taking that back would be something else than what was said.
+func (a *Ask) dropsNamed(last int64) (Answer, bool) {
+	s := speech.Read(a.Said)
+	_, end, _, ok := s.Stands("scratch|cancel|scrap|delete|remove|drop the|both|all")
+	if !ok {
+		return Answer{}, false
+	}
+	found, q, err := a.findParts(idleEnd(strings.Trim(s.Text[s.Items[end-1].End:], " .!?,")))
+	if err != nil || q != nil {
+		return Answer{}, false
+	}
+	cs, err := a.Tx.ChangesBy(last)
+	for _, c := range cs {
+		if slices.ContainsFunc(found, func(p book.Named[book.Part]) bool {
+			return c.What == book.WhatPart && store.Fold(p.Name) == store.Fold(c.Name)
+		}) {
+			return Answer{}, false
+		}
+	}
+	return a.drop(found), err == nil
 }
 
 // changedBy names the things that an entry changed.

@@ -102,12 +102,33 @@ func (s Slot) text() string {
 
 // checkAll asks about the first number that is not plausible.
 func checkAll(req Request, f *Form) *Question {
-	for _, it := range req.Items {
+	for k, it := range req.Items {
 		if q := checkNumbers(it, f); q != nil {
-			return q
+			return ofItem(req, k, q, f)
 		}
 	}
 	return checkNumbers(req, f)
+}
+
+// ofItem makes the options of a question about one item options of the whole request. What is
+// the unit of one is that of every other that needs it.
+func ofItem(req Request, item int, q *Question, f *Form) *Question {
+	for k, o := range q.Options {
+		c := req.clone()
+		c.Items[item] = o.Request
+		for _, unit := range readings[measure.KindLength] {
+			if unit.label != o.Label {
+				continue
+			}
+			for j, it := range c.Items {
+				if in, ok := inOtherUnit(it, f, measure.KindLength, unit.symbol); j != item && ok && checkNumbers(it, f) != nil {
+					c.Items[j] = in
+				}
+			}
+		}
+		q.Options[k].Request = c
+	}
+	return q
 }
 
 func checkNumbers(req Request, f *Form) *Question {

@@ -94,12 +94,26 @@ func (l *Language) correction(s Sentence, c Context, best rank) (Understanding, 
 	if f == nil || f.Text {
 		return Understanding{}, false
 	}
+	if best.score >= Sure && l.changesAnother(s, c, best.form, last) {
+		return Understanding{}, false
+	}
 	r := newReading(s, f, c.System)
 	r.follow(last)
 	if !r.told || !l.explained(r, true, mostUnexplained) {
 		return Understanding{}, false
 	}
 	return l.finish(r, overlay(*last, r), Correction, true), true
+}
+
+// changesAnother says whether a message is a change of its own to something that it names: "the
+// rails should be 612", said after something else was added, takes nothing back.
+func (l *Language) changesAnother(s Sentence, c Context, f *Form, last *Request) bool {
+	if !f.Writes {
+		return false
+	}
+	fresh := l.fresh(s, Context{System: c.System}, f, true).Request
+	return fresh.Open == nil && fresh.Word("action") == "change" && fresh.Has("name") &&
+		(last.Word("action") != "change" || fresh.Word("name") != last.Word("name"))
 }
 
 func (l *Language) corrects(s *Sentence) bool {

@@ -21,6 +21,8 @@ type Form struct {
 	Writes bool     // changes the project, so that a later message must say plainly that it goes on from it
 	Text   bool     // takes what is said as it stands: a note
 
+	// Evidence weighs what no cue can tell: that a message is a list, by its lines.
+	Evidence func(Sentence) int
 	// Before reads what needs the topic's own knowledge and claims the quantities that it used,
 	// before the needs are filled.
 	Before func(*Reading)

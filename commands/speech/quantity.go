@@ -56,15 +56,16 @@ type Item struct {
 
 // Sentence is a text that has been read as far as words and quantities go.
 type Sentence struct {
+	Raw   string // as it came in, lines and all
 	Text  string
 	Items []Item
 }
 
 // Read cuts a text into words and quantities.
-func Read(text string) Sentence {
-	text = normal(text)
+func Read(raw string) Sentence {
+	text := normal(raw)
 	ts := spell(tokens(text))
-	s := Sentence{Text: text, Items: make([]Item, 0, len(ts))}
+	s := Sentence{Raw: raw, Text: text, Items: make([]Item, 0, len(ts))}
 	for i := 0; i < len(ts); {
 		it, used := readItem(ts, i, s.Items)
 		it.Start, it.End = ts[i].start, ts[i+used-1].end

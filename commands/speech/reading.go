@@ -353,3 +353,18 @@ func (r *Reading) Sized(need string, q Quantity) Slot { return r.slot(r.Form.nee
 
 // Follows says whether the word stands right before item i.
 func (r *Reading) Follows(i int, word string) bool { return r.word(i-1) == word }
+
+// Item reads a sentence, a stretch of this one or a line of a list, as one of several things of
+// the same form.
+func (r *Reading) Item(s Sentence) *Reading {
+	it := newReading(s, r.Form, r.System)
+	it.fillWords()
+	it.fillRoles()
+	it.fillGroups()
+	it.fillCounts()
+	it.fillLoose()
+	return it
+}
+
+// Used says whether something was made of item i.
+func (r *Reading) Used(i int) bool { return r.claimed[i] }

@@ -14,3 +14,9 @@ func (s Sentence) Says(source string) bool {
 	_, _, _, ok := p.find(&s)
 	return ok
 }
+
+// Stands finds the first place where a pattern stands: its first item, the item behind it and the
+// item that its first # met.
+func (s Sentence) Stands(source string) (from, to, marked int, ok bool) {
+	return compileOnce(source).find(&s)
+}

@@ -220,6 +220,11 @@ func (l *Language) rank(s *Sentence) []rank {
 			try(l.byKey[it.Stem])
 		}
 	}
+	for i, f := range l.forms {
+		if f.Evidence != nil {
+			out[i].score += f.Evidence(*s)
+		}
+	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].score > out[b].score })
 	return append(out, rank{form: &Form{}}, rank{form: &Form{}})
 }
