@@ -16,6 +16,9 @@ RUN useradd --uid 10001 --no-create-home --shell /usr/sbin/nologin fettle \
 COPY --from=build /fettle /usr/local/bin/fettle
 USER fettle
 ENV FETTLE_DB=/data/fettle.db
+# Inside a container, loopback reaches nobody. It is open only where the port is published: -p 8040:8040
+ENV FETTLE_LISTEN=0.0.0.0:8040
+EXPOSE 8040
 VOLUME /data
 
 # Well is a bot that holds the lock beside its database, and a database of which a copy can be

@@ -16,10 +16,13 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/sync/errgroup"
 
 	"fettle/bot"
+	"fettle/bot/demo"
 	"fettle/bot/fetch"
 	"fettle/bot/mattermost"
+	"fettle/bot/room"
 	"fettle/bot/terminal"
 	"fettle/store"
 )
@@ -64,6 +67,7 @@ type settings struct {
 	db, project, who string
 	json             bool
 	mattermost       mattermost.Config
+	room             room.Config
 }
 
 func root() *cobra.Command {
@@ -74,7 +78,7 @@ func root() *cobra.Command {
 	}
 	c.SetFlagErrorFunc(func(_ *cobra.Command, err error) error { return usageError{err} })
 	c.PersistentFlags().StringVar(&s.db, "db", env("FETTLE_DB", ""), "the SQLite file (FETTLE_DB; default: fettle.db in your data folder)")
-	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), planCommand(), exportCommand(s), backupCommand(s))
+	c.AddCommand(askCommand(s), chatCommand(s), serveCommand(s), demoCommand(s), planCommand(), exportCommand(s), backupCommand(s))
 	c.Args = func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
 			return usageError{fmt.Errorf("there is no command %q; try fettle --help", args[0])}
@@ -254,24 +258,55 @@ func backupCommand(s *settings) *cobra.Command {
 
 func serveCommand(s *settings) *cobra.Command {
 	c := &cobra.Command{
-		Use: "serve [--db FILE]", Short: "The bot on a Mattermost server",
+		Use: "serve [--db FILE]", Short: "The bot: a chat room for phones, and Mattermost where its address and token are set",
 		Args: usage(cobra.NoArgs), DisableFlagsInUseLine: true,
-		RunE: func(c *cobra.Command, _ []string) error { return s.serve(c.Context()) },
+		RunE: func(c *cobra.Command, _ []string) error {
+			s.room.Out = c.OutOrStdout()
+			return s.serve(c.Context())
+		},
 	}
+	roomFlags(c, s)
 	c.Flags().StringVar(&s.mattermost.URL, "mattermost-url", env("FETTLE_MATTERMOST_URL", ""), "the chat server (FETTLE_MATTERMOST_URL)")
 	c.Flags().StringVar(&s.mattermost.Token, "mattermost-token", "", "the bot account's token (better in FETTLE_MATTERMOST_TOKEN)")
 	return c
 }
 
+// demoCommand serves an example project that goes when the program stops.
+func demoCommand(s *settings) *cobra.Command {
+	c := &cobra.Command{
+		Use: "demo", Short: "The room with a week of an example project in it, which goes when the program stops",
+		Args: usage(cobra.NoArgs), DisableFlagsInUseLine: true,
+		RunE: func(c *cobra.Command, _ []string) error {
+			folder, err := os.MkdirTemp("", "fettle-demo")
+			if err != nil {
+				return fmt.Errorf("make a folder for the demo: %w", err)
+			}
+			defer os.RemoveAll(folder)
+			s.db, s.mattermost = filepath.Join(folder, "demo.db"), mattermost.Config{}
+			s.room.Out, s.room.Demo, s.room.Project = c.OutOrStdout(), true, "hut"
+			return s.serve(c.Context())
+		},
+	}
+	roomFlags(c, s)
+	return c
+}
+
+func roomFlags(c *cobra.Command, s *settings) {
+	c.Flags().StringVar(&s.room.Listen, "listen", env("FETTLE_LISTEN", "127.0.0.1:8040"), "the room's address; 0.0.0.0:8040 for phones in the same network (FETTLE_LISTEN)")
+	c.Flags().StringVar(&s.room.Code, "code", env("FETTLE_ROOM_CODE", ""), "the word that lets people in; made and kept if unset (FETTLE_ROOM_CODE)")
+	c.Flags().StringVar(&s.room.Cert, "cert", "", "a TLS certificate, a file in PEM, and")
+	c.Flags().StringVar(&s.room.Key, "key", "", "its key")
+}
+
 // serve runs the bot until it is told to stop. The lock beside the database keeps a second
 // copy from answering as well.
 func (s *settings) serve(ctx context.Context) error {
-	cfg := s.mattermost
-	if cfg.Token == "" {
-		cfg.Token = os.Getenv("FETTLE_MATTERMOST_TOKEN")
+	chat := s.mattermost
+	if chat.Token == "" && !s.room.Demo {
+		chat.Token = os.Getenv("FETTLE_MATTERMOST_TOKEN")
 	}
-	if cfg.URL == "" || cfg.Token == "" {
-		return usageError{errors.New("set FETTLE_MATTERMOST_URL and FETTLE_MATTERMOST_TOKEN, so that I know where to talk")}
+	if (chat.URL == "") != (chat.Token == "") {
+		return usageError{errors.New("for Mattermost set both FETTLE_MATTERMOST_URL and FETTLE_MATTERMOST_TOKEN; for the room alone, neither")}
 	}
 	zone, err := zone()
 	if err != nil {
@@ -290,11 +325,34 @@ func (s *settings) serve(ctx context.Context) error {
 	if err := db.Check(ctx); err != nil {
 		return err
 	}
-	cfg.Logger = slog.New(slog.NewTextHandler(os.Stderr, nil))
-	cfg.Now = time.Now
-	cfg.Logger.Info("serving", "server", cfg.URL)
-	desk := bot.NewDesk(db, time.Now, zone, cfg.Logger)
+	logger := slog.New(slog.NewTextHandler(os.Stderr, nil))
+	desk := bot.NewDesk(db, time.Now, zone, logger)
 	defer desk.Ticking(ctx)()
 	desk.Fetching(fetch.New(fetch.Public).Page)
-	return mattermost.Run(ctx, cfg, desk)
+	places, ctx := errgroup.WithContext(ctx)
+	places.Go(func() error { return s.serveRoom(ctx, db, desk, zone, logger) })
+	if chat.URL != "" {
+		chat.Logger, chat.Now = logger, time.Now
+		places.Go(func() error { return mattermost.Run(ctx, chat, desk) })
+	}
+	return places.Wait()
+}
+
+// serveRoom opens the room for phones.
+func (s *settings) serveRoom(ctx context.Context, db *store.Store, desk *bot.Desk, zone *time.Location, logger *slog.Logger) error {
+	cfg := s.room
+	cfg.Zone, cfg.Now, cfg.Logger = zone, time.Now, logger
+	if cfg.Project == "" {
+		cfg.Project = "workshop"
+	}
+	if cfg.Demo {
+		cfg.Seed = func(ctx context.Context, place, project string) error {
+			return demo.Play(ctx, desk, place, project, time.Now(), zone)
+		}
+	}
+	err := room.Run(ctx, cfg, db, desk)
+	if errors.Is(err, room.ErrAddress) {
+		return usageError{fmt.Errorf("open the room at %s (--listen names another address): %w", cfg.Listen, err)}
+	}
+	return err
 }

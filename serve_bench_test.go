@@ -38,7 +38,7 @@ func BenchmarkIdleMemory(b *testing.B) {
 		b.Fatal(err)
 	}
 	var log bytes.Buffer
-	cmd := exec.Command(path, "serve", "--db", filepath.Join(b.TempDir(), "hut.db"))
+	cmd := exec.Command(path, "serve", "--listen", "127.0.0.1:0", "--db", filepath.Join(b.TempDir(), "hut.db"))
 	cmd.Env = append(os.Environ(), "FETTLE_MATTERMOST_URL="+s.URL, "FETTLE_MATTERMOST_TOKEN="+s.Bot.Token)
 	cmd.Stderr = &log
 	if err := cmd.Start(); err != nil {

@@ -150,7 +150,7 @@ func stops(t *testing.T, run *served) {
 func TestARefusedTokenEndsIt(t *testing.T) {
 	s := mmtest.Start(t)
 	const token = "notatokennotatokennotatoke"
-	out, err := exec.Command(fettleBinary(t), "serve", "--db", filepath.Join(t.TempDir(), "x.db"), "--mattermost-url", s.URL, "--mattermost-token", token).CombinedOutput()
+	out, err := exec.Command(fettleBinary(t), "serve", "--listen", "127.0.0.1:0", "--db", filepath.Join(t.TempDir(), "x.db"), "--mattermost-url", s.URL, "--mattermost-token", token).CombinedOutput()
 	var exit *exec.ExitError
 	if !errors.As(err, &exit) || exit.ExitCode() != 1 || !strings.Contains(string(out), "refuses the bot's token") {
 		t.Errorf("a refused token: %v: %s", err, out)

@@ -79,8 +79,8 @@ func (d *Desk) hear(ctx context.Context, m Message, queue bool) (commands.Answer
 	return ans, err
 }
 
-// manners decides whether a message is answered, and whether it is kept at all: a place that
-// is not listened to keeps only what was said to the program.
+// manners decides whether a message is answered, and whether it is kept at all: of a place that
+// is not listened to only what was said to the program is, unless nobody else keeps the rest.
 func (d *Desk) manners(tx *store.Tx, m Message, h *commands.Heard) (speak, keep bool, err error) {
 	if m.Mentioned || m.Direct {
 		return true, true, nil
@@ -92,7 +92,7 @@ func (d *Desk) manners(tx *store.Tx, m Message, h *commands.Heard) (speak, keep 
 		}
 	}
 	if !inThread && !h.Manners.Listen {
-		return false, false, nil
+		return false, m.Kept, nil
 	}
 	return h.Sure && h.Understood(), true, nil
 }

@@ -101,6 +101,16 @@ func TestAnswersOnlyWhenAddressed(t *testing.T) {
 	}
 }
 
+// A place without a memory of its own has everything kept, and answered no sooner than elsewhere.
+func TestKeepsWhatNobodyElseKeeps(t *testing.T) {
+	w := open(t)
+	m := w.message("Petra", "rough size for 600 by 45 finished")
+	m.Kept = true
+	w.hear(m)
+	w.wants(w.sent(), "")
+	w.wants(w.say("Gil", "@show me the log for rough"), "600 by 45")
+}
+
 func TestListensWhereAsked(t *testing.T) {
 	w := open(t)
 	w.wants(w.say("Petra", "@listen here"), "Listening here")

@@ -22,6 +22,7 @@ type Message struct {
 	At        time.Time    // the source's time, not this machine's
 	Mentioned bool         // the bot was named in the message
 	Direct    bool         // the message was written to the bot alone
+	Kept      bool         // the place keeps no messages of its own: the log is all there is of it
 	Late      bool         // fetched after a gap
 	Files     []store.File // what hangs on it; photos only with their Ref
 	Cursor    int64        // how far the place has been read once this is stored, in the source's own count

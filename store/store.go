@@ -78,6 +78,9 @@ func unwritable(err error) error {
 	return err
 }
 
+// Path returns the file's name, absolute. What belongs beside it is named after it.
+func (s *Store) Path() string { return s.path }
+
 // Close ends all connections. What was committed is safe with or without it.
 func (s *Store) Close() error {
 	if err := errors.Join(s.reader.Close(), s.writer.Close()); err != nil {
