@@ -143,6 +143,8 @@ type news struct {
 	Items  []piece  `json:"items"`  // what to show, each in the place of what stands under its slot
 	Clamps string   `json:"clamps"` // what is in the clamps, as HTML
 	Anew   bool     `json:"anew,omitempty"`
+
+	next time.Duration // until something in the clamps comes to its time; 0: nothing does
 }
 
 type piece struct {
@@ -184,7 +186,12 @@ func (r *Room) live(w http.ResponseWriter, req *http.Request, v visit) {
 			}
 		}
 		before, after, quiet = now, now.Last, false
+		var due <-chan time.Time
+		if now.next > 0 {
+			due = time.After(now.next)
+		}
 		select {
+		case <-due:
 		case <-gone:
 			return
 		case <-ping.C:
@@ -255,6 +262,7 @@ func (r *Room) news(v visit, after int64) (n news, err error) {
 			return err
 		}
 		n.Clamps = clocks.String()
+		n.next = soonest(clamps, r.cfg.Now())
 		for _, it := range items {
 			var b strings.Builder
 			if err := layouts.ExecuteTemplate(&b, "item", itemView{item: it, Visit: v}); err != nil {

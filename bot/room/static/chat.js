@@ -308,13 +308,14 @@ talk.addEventListener("submit", async (event) => {
 
 // ---- the connection
 
+let inClamps = "";
+
 function news(n) {
   setClock(n.now);
   if (n.anew || (n.build !== page.build && !text.value && !q.all().length)) return location.reload();
   document.getElementById("here").textContent = n.here.length ? n.here.join(" · ") + " here" : "";
-  const clamps = document.getElementById("clamps");
-  if (clamps.dataset.html !== n.clamps) {
-    clamps.innerHTML = clamps.dataset.html = n.clamps;
+  if (inClamps !== n.clamps) {
+    document.getElementById("clamps").innerHTML = inClamps = n.clamps;
     tick();
   }
   if (n.items.length) {
