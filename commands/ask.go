@@ -18,7 +18,7 @@ type Ask struct {
 	Settings Settings
 	System   measure.System // the project's unit
 	Now      time.Time
-	Asked    time.Time // when the request was made: before Now where a question came between
+	Said     time.Time // when the request was made: before Now where a question came between
 	Who      string
 	WhoKey   string
 	Place    string
@@ -27,7 +27,7 @@ type Ask struct {
 	Files    []store.File // what hangs on the message
 	Tx       *store.Tx
 
-	Said    string // the message as it was typed
+	Typed   string // the message
 	house   *house
 	before  int64   // for a message that was edited: only what came before this entry counts
 	instead []int64 // the entries that this message takes the place of, oldest first

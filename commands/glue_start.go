@@ -89,16 +89,16 @@ func (a *Ask) glueStart() (start time.Time, problem Answer, ok bool) {
 		}
 	}
 	if ago, said := a.Float("ago_min"); said {
-		return a.Asked.Add(-time.Duration(ago * float64(time.Minute))), problem, true
+		return a.Said.Add(-time.Duration(ago * float64(time.Minute))), problem, true
 	}
 	word := a.Word("clock")
 	switch {
 	case word == "now":
-		return a.Asked, problem, true
+		return a.Said, problem, true
 	case word == "" && a.Word("day") != "" && a.Word("day") != "0":
 		return start, ask("At what time was that?"), false
 	case word == "":
-		return a.Asked, problem, true
+		return a.Said, problem, true
 	}
 	text, exact := strings.CutPrefix(word, "=")
 	var c hours.Clock

@@ -206,7 +206,7 @@ func nameOf(to, it *speech.Reading) {
 	}
 	first := len(it.Items)
 	for i := range it.Items {
-		if it.Items[i].Q != nil && it.Used(i) && it.Items[i].Q.Kind != speech.KindCount && !counted(it, i) {
+		if it.Items[i].Q != nil && it.Used(i) && it.Items[i].Q.Kind != speech.KindCount && !saysHowMany(it, i) {
 			first = i
 			break
 		}
@@ -228,8 +228,8 @@ func nameOf(to, it *speech.Reading) {
 	}
 }
 
-// counted says whether the number at i is the one that says how many.
-func counted(it *speech.Reading, i int) bool {
+// saysHowMany says whether the number at i is the one that says how many.
+func saysHowMany(it *speech.Reading, i int) bool {
 	s, ok := it.Request.Slots["quantity"]
 	return ok && s.Said == it.Items[i].Q.Value
 }

@@ -117,7 +117,7 @@ func (a *Ask) showParts(list []book.Named[book.Part]) Answer {
 		pieces += p.Is.Quantity
 		ans.about(book.WhatPart, p.Name)
 		if i < mostPartLines && (len(list) > 1 || p.Is.Stale != "" || p.Is.Group != "") {
-			ans.line(a.partLine(p))
+			ans.line(a.listLine(p))
 		}
 	}
 	if more := len(list) - mostPartLines; more > 0 {
@@ -127,8 +127,8 @@ func (a *Ask) showParts(list []book.Named[book.Part]) Answer {
 	return ans
 }
 
-// partLine says a part with what it is for and what is doubtful.
-func (a *Ask) partLine(p book.Named[book.Part]) string {
+// listLine says a part with what it is for and what is doubtful.
+func (a *Ask) listLine(p book.Named[book.Part]) string {
 	text := "- " + a.partText(p)
 	if p.Is.Group != "" {
 		text += ", " + p.Is.Group

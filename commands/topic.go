@@ -29,7 +29,8 @@ var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), screw(), spacing(),
 	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
 	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
-	glueUp(), timers(), openingHours(), claim(), done(), left(), board(), stock(), joineryOf(), part(), partsList(), measured(), check(),
+	part(), partsList(), measured(), check(), board(), stock(), joineryOf(),
+	glueUp(), timers(), openingHours(), claim(), done(), left(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )
 

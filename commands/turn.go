@@ -233,7 +233,7 @@ func (h *Heard) asking(r speech.Request, topic *Topic, settings Settings) *Ask {
 		said = h.question.At.In(t.Now.Location())
 	}
 	return &Ask{Request: r, Form: &topic.Form, Settings: settings, System: settings.System(),
-		Now: t.Now, Asked: said, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, Said: t.Text, house: all,
+		Now: t.Now, Said: said, Who: t.Who, WhoKey: t.WhoKey, Place: t.Place, Project: h.Project, Home: t.Project, Files: t.Files, Tx: t.Tx, Typed: t.Text, house: all,
 		before: t.Before, instead: h.instead}
 }
 

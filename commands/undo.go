@@ -75,7 +75,7 @@ func answerUndo(a *Ask) Answer {
 // dropsNamed drops the parts that "scratch the rails" names, where the last change was not theirs:
 // taking that back would be something else than what was said.
 func (a *Ask) dropsNamed(last int64) (Answer, bool) {
-	s := speech.Read(a.Said)
+	s := speech.Read(a.Typed)
 	_, end, _, ok := s.Stands("scratch|cancel|scrap|delete|remove|drop the|both|all")
 	if !ok {
 		return Answer{}, false

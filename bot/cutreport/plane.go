@@ -9,6 +9,7 @@ import (
 
 	"fettle/calc/cutplan"
 	"fettle/calc/cutplan/published"
+	"fettle/calc/cutplan/replay"
 )
 
 // loadClass reads a class of two-dimensional bin packing.
@@ -47,12 +48,16 @@ func loadJoinery(folder fs.FS, rows []published.Row) ([]job, error) {
 }
 
 // planeJob plans with prices, which come out in hundredths where they are no whole numbers. A
-// plan that leaves something out is a failure: all of these jobs have one that doesn't.
+// plan that leaves something out is a failure: all of these jobs have one that doesn't. So is one
+// that cannot be replayed.
 func planeJob(row published.Row, p cutplan.Job) job {
 	return job{row, func(ctx context.Context) (outcome, error) {
 		plan, err := cutplan.Make(ctx, p, cutplan.Limits{})
 		if err == nil && len(plan.LeftOut) > 0 {
 			err = fmt.Errorf("left out: %v", plan.LeftOut)
+		}
+		if err == nil {
+			err = replay.Check(p, plan)
 		}
 		unit := 1.0
 		if row.Family == "hut" {

@@ -41,6 +41,18 @@ func (lt *lot) usable(s *stock) float64 {
 	return float64(s.x1-s.x0+k)*float64(s.w+k) - lost
 }
 
+// lastBound makes sure that there is a bound, also where time was up before there was one, or
+// where pieces are left out and it speaks of the others.
+func (s *search) lastBound() float64 {
+	if s.best.missing > 0 {
+		s.bound = 0
+	}
+	if s.bound == 0 {
+		s.areaBound()
+	}
+	return min(s.bound, s.best.cost)
+}
+
 // raise lifts the bound to what weights and ceilings prove.
 func (s *search) raise(weight, ceilings []float64) {
 	need := 0.0

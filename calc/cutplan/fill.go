@@ -116,7 +116,7 @@ func (f *filler) fill(r *request) []*pattern {
 func (f *filler) advance(r *request) {
 	for from, to := 0, 1; from < to && f.ctx.Err() == nil; {
 		f.next = f.next[:0]
-		for i := from; i < to; i++ {
+		for i := from; i < to && f.ctx.Err() == nil; i++ {
 			f.grow(r, i)
 		}
 		f.keep(r)
@@ -141,7 +141,7 @@ func (f *filler) climb(r *request) {
 			f.keep(r)
 		}
 		f.next = f.next[:0]
-		for i := from; i < len(f.tree); i++ {
+		for i := from; i < len(f.tree) && f.ctx.Err() == nil; i++ {
 			f.grow(r, i)
 		}
 		for i := range f.next {

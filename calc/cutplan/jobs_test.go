@@ -1,6 +1,7 @@
 package cutplan_test
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path"
@@ -48,6 +49,56 @@ func TestJoinery(t *testing.T) {
 				t.Error(wrong)
 			}
 		})
+	}
+}
+
+// TestBoundsHold plans all the joinery jobs in a hurry. An independent solver's plan costs the
+// index's best_known, so that no bound may be above that; and none may be below the bound by area
+// that the index gives.
+func TestBoundsHold(t *testing.T) {
+	root := os.DirFS("../../testdata/joinery")
+	f, err := root.Open("index.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	index, err := published.Index(f)
+	if err != nil || len(index) != 15 {
+		t.Fatalf("the index has %d jobs (%v)", len(index), err)
+	}
+	for _, row := range index {
+		job, err := published.Joinery(root, row.File)
+		if err != nil {
+			t.Fatal(err)
+		}
+		plan, err := cutplan.Make(t.Context(), job, cutplan.Limits{Nodes: 150_000})
+		if err != nil || len(plan.LeftOut) > 0 {
+			t.Fatalf("%s: %v, left out %v", row.Instance, err, plan.LeftOut)
+		}
+		if plan.Bound*100 > float64(row.Best)+1e-4 || plan.Bound*100 < float64(row.Lower)-1e-4 {
+			t.Errorf("%s: the bound is %.2f, want it from %d to %d hundredths", row.Instance, plan.Bound, row.Lower, row.Best)
+		}
+		for _, wrong := range faultsOf(job, plan) {
+			t.Errorf("%s: %s", row.Instance, wrong)
+		}
+	}
+}
+
+// TestStopped holds that a plan that is broken off at once is a plan still, of what there was
+// time for.
+func TestStopped(t *testing.T) {
+	job, err := published.Joinery(os.DirFS("../../testdata/joinery"), "hut-29")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	plan, err := cutplan.Make(ctx, job, cutplan.Limits{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, wrong := range faultsOf(job, plan) {
+		t.Error(wrong)
 	}
 }
 

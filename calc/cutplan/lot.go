@@ -15,6 +15,7 @@ type lot struct {
 	kerf    int
 	lastRip bool
 	scale   measure.Length
+	granule float64 // costs of solutions differ by this or more
 }
 
 // kind is pieces alike, of one part or of several.

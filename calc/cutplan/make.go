@@ -26,11 +26,11 @@ func Make(ctx context.Context, job Job, limits Limits) (Plan, error) {
 	t.run(ctx, limits.Nodes, func() { t.report(limits.Progress) })
 	for i, s := range t[0] {
 		plan.add(&job, lots[i], s.best)
-		plan.Bound += min(s.bound, s.best.cost)
+		plan.Bound += s.lastBound()
 	}
 	plan.Nodes = t.nodes()
 	plan.finish(&job)
-	plan.Proved = plan.Bound >= plan.Cost*(1-1e-9)
+	plan.Proved = t.complete() && plan.Bound >= plan.Cost*(1-1e-9)
 	return plan, nil
 }
 

@@ -70,9 +70,9 @@ type Plan struct {
 	Boards               []SawnBoard
 	LeftOut              []LeftOut
 	StockArea, PartsArea float64 // m2, of the boards used and of the parts placed
-	Cost, Bound          float64 // Bound is proven: no plan that places as much costs less
+	Cost, Bound          float64 // Bound is proven: no plan that places the same pieces costs less
 	Priced               bool    // Cost is money, not area
-	Proved               bool    // Cost meets Bound
+	Proved               bool    // Cost meets Bound, and nothing that fits some board is left out
 	Nodes                int64
 	Kerf, Trim           measure.Length
 }

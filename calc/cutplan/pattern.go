@@ -77,6 +77,14 @@ func (lt *lot) only(p *pattern, demand []int) *pattern {
 	return out
 }
 
+// giveBack undoes a take of a pattern that asked for no more than was wanted.
+func (p *pattern) giveBack(demand, supply []int) {
+	for k, n := range p.count {
+		demand[k] += int(n)
+	}
+	supply[p.stock]++
+}
+
 // key tells patterns of one stock apart by what they give.
 func (p *pattern) key(salt []uint64) uint64 {
 	sum := uint64(p.stock)

@@ -19,10 +19,25 @@ func (plan *Plan) add(job *Job, lt *lot, sol *solution) {
 		plan.Boards = append(plan.Boards, lt.sawn(job, s, copyNo, lt.layoutOf(p), names))
 	}
 	for k := range names {
+		reason := "All boards that it fits on are used up."
+		if lt.spare(k, taken) {
+			reason = "There was no time to look for a place for it."
+		}
 		for _, m := range names[k] {
-			plan.leaveOut(job, m.part, m.quantity, "All boards that it fits on are used up.")
+			plan.leaveOut(job, m.part, m.quantity, reason)
 		}
 	}
+}
+
+// spare says whether a board that a kind fits on is not taken.
+func (lt *lot) spare(kind int, taken []int) bool {
+	for i := range lt.stocks {
+		s := &lt.stocks[i]
+		if taken[i] < len(s.copies) && slices.ContainsFunc(s.items, func(it item) bool { return it.kind == kind }) {
+			return true
+		}
+	}
+	return false
 }
 
 // leaveOut notes that so many of a part have no place.

@@ -2,27 +2,15 @@ package cutplan
 
 import "slices"
 
-// regroup takes a few boards out of the best solution and looks for cheaper ones that hold the
+// regroup takes a few boards out of the current solution and looks for cheaper ones that hold the
 // same pieces: for each choice of boards, in some order, all pieces are put down in one search.
 func (s *search) regroup() {
-	n := len(s.best.patterns)
-	if n == 0 {
+	if len(s.current.patterns) == 0 {
 		return
 	}
-	kept, freed := s.free(min(n, 1+s.intn(5)))
-	demand, supply := s.lot.demand(), s.lot.supply()
-	for _, p := range kept {
-		p.take(demand)
-		supply[p.stock]--
-	}
-	limit := 1e18
-	if s.best.missing == 0 {
-		limit = 0
-		for _, p := range freed {
-			limit += s.lot.stocks[p.stock].cost
-		}
-	}
-	rows := s.rows(demand, supply, limit, len(freed)+1)
+	boards := 1 + s.intn(5)
+	kept, demand, supply, limit := s.without(boards)
+	rows := s.rows(demand, supply, limit, boards+1)
 	for range min(6, len(rows)) {
 		if again := s.pack(s.draw(rows), demand, s.effort(15, 7)); again != nil {
 			s.offer(append(kept, again...))
@@ -39,11 +27,10 @@ const refinements = 40
 func (s *search) refine() {
 	s.refined++
 	s.nodes += 100
-	n := len(s.best.patterns)
-	if n == 0 || s.best.missing > 0 {
+	if len(s.best.patterns) == 0 || s.best.missing > 0 {
 		return
 	}
-	kept, freed := s.free(min(n, 1+s.intn(2)))
+	kept, freed := s.free(s.best, 1+s.intn(2))
 	demand := make([]int, len(s.lot.kinds))
 	var row []int
 	for _, p := range freed {
@@ -57,9 +44,10 @@ func (s *search) refine() {
 	}
 }
 
-// free parts the best solution's patterns by chance.
-func (s *search) free(out int) (kept, freed []*pattern) {
-	kept = slices.Clone(s.best.patterns)
+// free takes so many of a solution's patterns out by chance.
+func (s *search) free(sol *solution, out int) (kept, freed []*pattern) {
+	kept = slices.Clone(sol.patterns)
+	out = min(out, len(kept))
 	for i := range out {
 		j := i + s.intn(len(kept)-i)
 		kept[i], kept[j] = kept[j], kept[i]
@@ -73,7 +61,7 @@ type row struct {
 	loose  float64 // area to spare, as a share
 }
 
-// rows lists the choices of at most so many boards that cost less than the limit and have the
+// rows lists the choices of at most so many boards that cost no more than the limit and have the
 // area for the demand.
 func (s *search) rows(demand, supply []int, limit float64, most int) []row {
 	k := float64(s.lot.kerf)
@@ -91,7 +79,7 @@ func (s *search) rows(demand, supply []int, limit float64, most int) []row {
 		}
 		for i := from; i < len(supply) && len(chosen) < most && len(all) < 2000; i++ {
 			st := &s.lot.stocks[i]
-			if supply[i] == 0 || len(st.items) == 0 || cost+st.cost > limit*(1-1e-9) {
+			if supply[i] == 0 || len(st.items) == 0 || cost+st.cost > limit+1e-6 {
 				continue
 			}
 			chosen = append(chosen, i)

@@ -16,9 +16,11 @@ type search struct {
 	pool    []*pattern
 	known   map[uint64]bool
 	best    *solution
+	current *solution // as good, from which to go on
 	steps   int
-	root    *master // the linear program of the whole lot
-	spent   [len(shares)]int64
+	banned  map[uint64]bool // patterns that the dive goes on without
+	root    *master         // the linear program of the whole lot
+	spent   [5]int64
 	refined int     // times that equal solutions were sought
 	told    int     // so much of the pool is known to the other searches
 	wild    bool    // chance has a say from the start
@@ -26,7 +28,7 @@ type search struct {
 }
 
 func newSearch(ctx context.Context, lt *lot, seed int64) *search {
-	s := &search{filler: newFiller(ctx, lt), random: mix(uint64(seed)), known: map[uint64]bool{}}
+	s := &search{filler: newFiller(ctx, lt), random: mix(uint64(seed)), known: map[uint64]bool{}, banned: map[uint64]bool{}}
 	total := 1.0
 	for i := range lt.stocks {
 		total += lt.stocks[i].cost * float64(min(len(lt.stocks[i].copies), 20))
@@ -39,6 +41,7 @@ func newSearch(ctx context.Context, lt *lot, seed int64) *search {
 		s.penalty = append(s.penalty, total*(1+k.area/largest))
 	}
 	s.best = lt.weigh(nil)
+	s.current = s.best
 	return s
 }
 
@@ -63,11 +66,41 @@ func (s *search) learn(patterns ...*pattern) {
 	}
 }
 
-// offer keeps a solution if it is the best so far.
+// offer keeps a solution if it is the best so far. One that is as good in what is left out and
+// in cost becomes the one from which to go on, rather if its boards are filled more unevenly, as
+// one board is then nearer to being saved.
 func (s *search) offer(patterns []*pattern) {
-	if sol := s.lot.weigh(patterns); s.lot.compare(sol, s.best) < 0 {
+	sol := s.lot.weigh(patterns)
+	if s.lot.compare(sol, s.best) < 0 {
+		if sol.compare(s.best) < 0 {
+			s.current = sol
+		}
 		s.best = sol
 	}
+	if sol.compare(s.current) == 0 && (s.lot.uneven(sol) >= s.lot.uneven(s.current) || s.chance() < 0.2) {
+		s.current = sol
+	}
+}
+
+// uneven is the sum of the squares of what lies on the boards.
+func (lt *lot) uneven(sol *solution) float64 {
+	sum := 0.0
+	for _, p := range sol.patterns {
+		full := 0.0
+		for k, n := range p.count {
+			full += float64(n) * lt.kinds[k].area
+		}
+		sum += full * full
+	}
+	return sum
+}
+
+// below is the limit for solutions that cost less than the given, or, now and then, no more.
+func (s *search) below(cost float64) float64 {
+	if s.chance() < 0.3 {
+		return cost * (1 + 1e-9)
+	}
+	return cost - s.lot.granule*0.8
 }
 
 // proved says that nothing cheaper can be.
@@ -93,6 +126,7 @@ func (s *search) step() {
 		s.refine()
 		return
 	}
+	shares := s.shares()
 	next := 0
 	for i := range s.spent {
 		if s.spent[i]*shares[next] < s.spent[next]*shares[i] {
@@ -109,16 +143,26 @@ func (s *search) step() {
 	case 3:
 		s.refine()
 	default:
-		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.best.cost, 0.3))
+		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.limit(), 0.3))
 	}
 	s.spent[next] += s.nodes - before + 100
 }
 
-// starts is how many solutions are built before anything else; shares is what each kind of work
-// gets of the rest.
+// starts is how many solutions are built before anything else.
 const starts = 6
 
-var shares = [...]int64{8, 8, 6, 1, 4}
+// shares is what each kind of work gets of the rest. Where very many pieces go on a board, as
+// many patterns are as good, and the linear program says little.
+func (s *search) shares() [5]int64 {
+	pieces := 0
+	for i := range s.lot.kinds {
+		pieces += s.lot.kinds[i].demand
+	}
+	if pieces > 12*len(s.best.patterns) {
+		return [...]int64{1, 16, 1, 1, 1}
+	}
+	return [...]int64{8, 8, 6, 1, 4}
+}
 
 // start builds a solution with weights that grow with area, the more so the later.
 func (s *search) start(turn int) {
@@ -168,7 +212,7 @@ func (s *search) patternBound() {
 func (s *search) master(demand, supply []int) *master {
 	m := newMaster(s.lot, demand, supply, s.penalty)
 	for _, p := range s.pool {
-		if supply[p.stock] > 0 && p.fitsIn(demand) {
+		if supply[p.stock] > 0 && p.fitsIn(demand) && (len(s.banned) == 0 || !s.banned[p.key(s.salt)]) {
 			m.add(p, s.lot.stocks[p.stock].cost)
 		}
 	}
@@ -215,6 +259,9 @@ func (s *search) price(m *master, stock int, demand []int, beam int) bool {
 		return false
 	}
 	found := s.more(r, threshold, 6)
+	if len(s.banned) > 0 {
+		found = slices.DeleteFunc(found, func(p *pattern) bool { return s.banned[p.key(s.salt)] })
+	}
 	s.learn(found...)
 	for _, p := range found {
 		m.add(p, cost)
@@ -236,20 +283,29 @@ func (s *search) guide(beam int) guide {
 }
 
 // dive serves a demand by fixing patterns that the linear program uses most, one after the
-// other. It gives up when the cost can't stay below the limit.
+// other. When the cost can't stay within the limit it takes the last one back and goes on
+// without it, a few times.
 func (s *search) dive(demand, supply []int, limit, noise float64) []*pattern {
 	demand, supply = slices.Clone(demand), slices.Clone(supply)
+	defer clear(s.banned)
 	var fixed []*pattern
 	spent := 0.0
-	for wanted(demand) && !s.stop() {
+	for backs := 6; wanted(demand) && !s.stop(); {
 		m := s.master(demand, supply)
 		s.generate(m, demand, supply, 4, 16)
-		if spent+m.objective() > limit*(1-1e-9) {
-			return nil
+		var chosen []*pattern
+		if spent+m.objective() <= limit+1e-6 {
+			chosen = s.choose(m, noise)
 		}
-		chosen := s.choose(m, noise)
 		if len(chosen) == 0 {
-			return nil
+			if backs--; backs < 0 || len(fixed) == 0 {
+				return nil
+			}
+			last := fixed[len(fixed)-1]
+			fixed = fixed[:len(fixed)-1]
+			s.banned[last.key(s.salt)] = true
+			spent -= s.lot.stocks[last.stock].cost
+			last.giveBack(demand, supply)
 		}
 		for _, p := range chosen {
 			fixed = append(fixed, p)
@@ -284,38 +340,43 @@ func wanted(demand []int) bool {
 	return slices.ContainsFunc(demand, func(n int) bool { return n > 0 })
 }
 
-// repair takes a few boards out of the best solution and plans their pieces anew.
+// limit is what a whole solution may cost.
+func (s *search) limit() float64 {
+	if s.best.missing > 0 {
+		return noLimit
+	}
+	return s.below(s.best.cost)
+}
+
+// noLimit is more than anything costs, even pieces without a place.
+const noLimit = 1e18
+
+// repair takes a few boards out of the current solution and plans their pieces anew.
 func (s *search) repair() {
-	n := len(s.best.patterns)
+	n := len(s.current.patterns)
 	if n == 0 {
 		return
 	}
-	out := min(n, 2+s.intn(4))
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
-	}
-	demand, supply := s.lot.demand(), s.lot.supply()
-	for i := range out {
-		j := i + s.intn(n-i)
-		order[i], order[j] = order[j], order[i]
-	}
-	var kept []*pattern
-	limit := 0.0
-	for i, at := range order {
-		p := s.best.patterns[at]
-		if i < out {
-			limit += s.lot.stocks[p.stock].cost
-			continue
-		}
-		kept = append(kept, p)
-		p.take(demand)
-		supply[p.stock]--
-	}
-	if s.best.missing > 0 {
-		limit = 1e18
-	}
+	kept, demand, supply, limit := s.without(2 + s.intn(4))
 	if again := s.dive(demand, supply, limit, 0.1); again != nil {
 		s.offer(append(kept, again...))
 	}
+}
+
+// without takes so many boards out of the current solution: what is kept, what is then wanted,
+// what boards there are for it, and what they may cost.
+func (s *search) without(boards int) (kept []*pattern, demand, supply []int, limit float64) {
+	kept, freed := s.free(s.current, boards)
+	demand, supply = s.lot.demand(), s.lot.supply()
+	for _, p := range kept {
+		p.take(demand)
+		supply[p.stock]--
+	}
+	if s.current.missing > 0 {
+		return kept, demand, supply, noLimit
+	}
+	for _, p := range freed {
+		limit += s.lot.stocks[p.stock].cost
+	}
+	return kept, demand, supply, s.below(limit)
 }

@@ -1,6 +1,7 @@
 package cutplan
 
 import (
+	"math"
 	"slices"
 
 	"fettle/calc/measure"
@@ -87,6 +88,7 @@ func lotOf(job *Job, g group, priced bool) *lot {
 	for _, b := range g.boards {
 		lt.addBoard(job, b, priced)
 	}
+	lt.granule = lt.leastStep()
 	parts := slices.DeleteFunc(slices.Clone(g.parts), func(p int) bool { return !lt.fitsAny(job, p) })
 	mateless := lt.addKinds(job, parts)
 	for i := range lt.stocks {
@@ -161,4 +163,17 @@ func (lt *lot) addKinds(job *Job, parts []int) []*Part {
 		lt.kinds[k].members = append(lt.kinds[k].members, member{part: i, quantity: p.Quantity})
 	}
 	return of
+}
+
+// leastStep is what all boards' costs are whole multiples of, 0 if that isn't found.
+func (lt *lot) leastStep() float64 {
+	unit := lt.costUnit()
+	if unit == 0 {
+		return 0
+	}
+	var d measure.Length
+	for i := range lt.stocks {
+		d = gcd(d, measure.Length(math.Round(lt.stocks[i].cost*unit)))
+	}
+	return float64(d) / unit
 }

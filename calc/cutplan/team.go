@@ -2,6 +2,7 @@ package cutplan
 
 import (
 	"context"
+	"slices"
 	"sync"
 )
 
@@ -40,6 +41,7 @@ func (t *team) sticks(ctx context.Context, nodes int64) {
 
 // run works until time or nodes are up or all is proved, 0 nodes being no limit.
 func (t *team) run(ctx context.Context, nodes int64, meeting func()) {
+	t.begin(ctx)
 	for ctx.Err() == nil && !t.settled() {
 		share := int64(epoch)
 		if nodes > 0 {
@@ -58,6 +60,16 @@ func (t *team) run(ctx context.Context, nodes int64, meeting func()) {
 			t.meet(lot)
 		}
 		meeting()
+	}
+}
+
+// begin gives each lot its first solution, however few the nodes are.
+func (t *team) begin(ctx context.Context) {
+	for lot, s := range t[0] {
+		if ctx.Err() == nil && s.best.missing > 0 {
+			s.step()
+			t.meet(lot)
+		}
 	}
 }
 
@@ -80,9 +92,12 @@ func (s *search) hear(other *search) {
 	s.learn(other.pool[other.told:]...)
 	if s.lot.compare(other.best, s.best) < 0 {
 		best := *other.best // each search measures its own
+		if best.compare(s.best) < 0 {
+			s.current = &best
+		}
 		s.best = &best
 	}
-	if apart(other.best.missing, s.best.missing) == 0 {
+	if other.best.missing == 0 {
 		s.bound = max(s.bound, other.bound)
 	}
 }
@@ -97,21 +112,16 @@ func (t *team) nodes() (sum int64) {
 }
 
 func (t *team) proved() bool {
-	for _, s := range t[0] {
-		if !s.proved() {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(t[0], func(s *search) bool { return !s.proved() })
 }
 
 func (t *team) settled() bool {
-	for _, s := range t[0] {
-		if !s.settled() {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(t[0], func(s *search) bool { return !s.settled() })
+}
+
+// complete says whether all that fits some board has a place.
+func (t *team) complete() bool {
+	return !slices.ContainsFunc(t[0], func(s *search) bool { return s.best.missing > 0 })
 }
 
 // seek lets the lots' searches take turns, always the one that has had the least and is not
