@@ -19,6 +19,7 @@ import (
 type bell struct {
 	mu     sync.Mutex
 	ears   map[chan struct{}]ear
+	met    map[ear]bool // who has had a page open since the program started
 	closed bool
 }
 
@@ -28,12 +29,12 @@ type ear struct {
 	name    string
 }
 
-func newBell() *bell { return &bell{ears: map[chan struct{}]ear{}} }
+func newBell() *bell { return &bell{ears: map[chan struct{}]ear{}, met: map[ear]bool{}} }
 
 func (b *bell) listen(e ear) (heard chan struct{}, stop func()) {
 	heard = make(chan struct{}, 1)
 	b.mu.Lock()
-	b.ears[heard] = e
+	b.ears[heard], b.met[e] = e, true
 	if b.closed {
 		close(heard)
 		delete(b.ears, heard)
@@ -81,6 +82,18 @@ func (b *bell) here(project int64) (names []string) {
 	}
 	slices.Sort(names)
 	return names
+}
+
+// others says whether anybody of another name has had a room's page open.
+func (b *bell) others(project int64, key string) bool {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for e := range b.met {
+		if e.project == project && store.Fold(e.name) != key {
+			return true
+		}
+	}
+	return false
 }
 
 const (

@@ -134,7 +134,8 @@ async function more() {
 }
 
 if (earlier && latest) {
-  new IntersectionObserver((seen) => seen[0].isIntersecting && more(), { root: main, rootMargin: "300px" }).observe(earlier);
+  const nearTop = () => main.scrollTop < 300 && more();
+  main.addEventListener("scroll", nearTop, { passive: true });
   earlier.addEventListener("click", (event) => {
     event.preventDefault();
     more();
