@@ -245,7 +245,7 @@ text.addEventListener("input", () => {
   remember("draft:" + room, text.value);
   fit();
 });
-text.value = remembered("draft:" + room, "");
+text.value ||= remembered("draft:" + room, ""); // what was typed before this ran stays
 if (text.value) fit();
 
 document.getElementById("photo").addEventListener("change", async (event) => {
