@@ -171,7 +171,7 @@ func TestWhyAPartIsLeftOut(t *testing.T) {
 		boards []cutplan.Board
 	}{
 		"There are no boards.":                                                    {blanks.Part{Length: 900 * mm, Width: 50 * mm, Thickness: 22 * mm}, nil},
-		"One of its sizes is not known.": {blanks.Part{Length: 900 * mm, Width: 50 * mm}, board},
+		"One of its sizes is not known.":                                          {blanks.Part{Length: 900 * mm, Width: 50 * mm}, board},
 		"There is no ash.":                                                        {blanks.Part{Length: 900 * mm, Width: 50 * mm, Thickness: 22 * mm, Species: "ash"}, board},
 		"No board of it is thick enough: it takes 28 mm.":                         {blanks.Part{Length: 900 * mm, Width: 50 * mm, Thickness: 23 * mm}, board},
 		"No board that is thick enough is long enough: it takes 2001 mm.":         {blanks.Part{Length: 1901 * mm, Width: 50 * mm, Thickness: 22 * mm}, board},

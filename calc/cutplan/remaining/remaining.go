@@ -6,7 +6,6 @@ import (
 	"fmt"
 
 	"fettle/calc/cutplan"
-	"fettle/calc/measure"
 )
 
 // Offcuts makes boards of the pieces of a sawn board that are kept. They have its thickness and the
@@ -46,7 +45,7 @@ func Whole(plan cutplan.Plan, counts func(cutplan.SawnBoard) bool) (t Timber) {
 		if counts(b) {
 			t.Boards++
 			t.Price += b.Price
-			t.Area += float64(b.Length/measure.Micrometre) * float64(b.Width/measure.Micrometre) / 1e12
+			t.Area += b.Length.MM() * b.Width.MM() / 1e6
 		}
 	}
 	return t
