@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"fettle/calc/sketch"
+	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
 )
@@ -100,12 +101,13 @@ func changed(cs []store.Change) []map[string]any {
 }
 
 // merge makes one change of several to the same thing: from what stood before the first to
-// what stands after the last. What comes out as it was is left out.
+// what stands after the last. What comes out as it was is left out, and so is what nobody says: how
+// a place is, and the cut plan, which follows from parts and boards.
 func merge(cs []store.Change) []store.Change {
 	var out []store.Change
 	at := map[[2]string]int{}
 	for _, c := range cs {
-		if c.Op == "" || c.What == whatPlace {
+		if c.Op == "" || c.What == whatPlace || c.What == book.WhatPlan {
 			continue
 		}
 		key := [2]string{c.What, store.Fold(c.Name)}

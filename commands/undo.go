@@ -105,6 +105,9 @@ func changedBy(tx *store.Tx, entry int64) (string, error) {
 	for _, c := range merge(cs) {
 		names = append(names, strings.ReplaceAll(c.Name, "_", " "))
 	}
+	if len(names) == 0 {
+		return "the cut plan", nil // it alone is no change that is told
+	}
 	return strings.Join(names, ", "), nil
 }
 

@@ -106,12 +106,20 @@ func Contents(b cutplan.SawnBoard) string {
 // Keeping lists the offcuts of a board that are worth keeping, "" when there are none.
 func Keeping(b cutplan.SawnBoard, in measure.System) string {
 	var out []string
-	for _, r := range b.Offcuts {
-		if kept(b, r) {
-			out = append(out, size(in, r.Length, r.Width))
-		}
+	for _, r := range Kept(b) {
+		out = append(out, size(in, r.Length, r.Width))
 	}
 	return strings.Join(out, ", ")
+}
+
+// Kept are the offcuts of a board that are worth keeping.
+func Kept(b cutplan.SawnBoard) (out []cutplan.Rect) {
+	for _, r := range b.Offcuts {
+		if kept(b, r) {
+			out = append(out, r)
+		}
+	}
+	return out
 }
 
 // Verdict says in a few sentences what a plan uses and how good it is known to be.

@@ -1,0 +1,76 @@
+package commands_test
+
+import (
+	"strings"
+	"testing"
+
+	"fettle/bot/accuracy/phrases"
+)
+
+// door has three boards for two stiles and three rails.
+var door = []string{"got 3 sapele boards 2600 x 210 x 52, 48 each", "add 2 stiles 1720 x 92 x 40 sapele and 3 rails 640 x 92 x 40 sapele"}
+
+func after(t *testing.T, begin []string, lines ...string) []phrases.Answer {
+	t.Helper()
+	return petra(t, append(append([]string{}, begin...), lines...)...)[len(begin):]
+}
+
+// A stile's blank is 1820 × 112 and a rail's 740 × 112, so that 2600 × 210 holds one of each at
+// 1820 + 3 + 740 = 2563; two rails fit side by side at 92 + 3 + 92 + 20 = 207. Five in two boards
+// of 48.
+func TestThePlanOfADoor(t *testing.T) {
+	got := after(t, door, "plan the cuts please", "redo it with less waste", "plan again")
+	for _, a := range got {
+		if a.Topic != "plan" || len(a.Changes) != 0 || a.Values["boards"] != 2.0 || a.Values["cost"] != 96.0 || a.Values["parts"] != 5.0 || a.Values["left_out"] != 0.0 {
+			t.Errorf("%s: %v, changes %v", a.Topic, a.Values, a.Changes)
+		}
+		for _, s := range []string{"5 parts from 2 of 3 boards", "rail ×2", "crosscut at 2563", "Proved", "100 mm on the length", "kerf 3 mm", "side by side", "from 52 mm"} {
+			if !strings.Contains(a.Text, s) {
+				t.Errorf("%q is not said in\n%s", s, a.Text)
+			}
+		}
+	}
+	if !strings.Contains(got[1].Text, "nothing better") {
+		t.Errorf("the second plan is not held against the first:\n%s", got[1].Text)
+	}
+}
+
+func TestPlansFollowTheBook(t *testing.T) {
+	got := after(t, door, "plan the cuts", "sapele 1 has a knot at 900, 60 across", "draw board 1", "plan it again", "add 1 panel 900 x 300 x 20 oak", "nest everything on the boards",
+		"allow 10 on width", "plan again", "drop the panel", "the stiles are ripped", "replan", "all rails are planed", "plan the cuts")
+	hold(t, texts(got), "5 parts", "knot", "The plan does not use sapele 1; this is number 1", "from 2 of 3 & sapele 3 & nothing better", "panel", "Left out: 1 × panel. There is no oak. & The parts have changed",
+		"10 mm", "The settings have changed", "panel", "stile", "3 parts from 1 of 3", "rail", "Nothing left to plan: all 5 parts are sawn")
+}
+
+func texts(all []phrases.Answer) (out []string) {
+	for _, a := range all {
+		out = append(out, a.Text)
+	}
+	return out
+}
+
+func TestWhatIsMissingForAPlan(t *testing.T) {
+	hold(t, talk(t, "plan the cuts", "add 2 rails 640 x 92 x 40 oak", "plan the cuts", "got an ash board 2600 x 210 x 52", "plan the cuts"),
+		"no parts and no boards", "rail", "No boards to plan 2 parts on", "ash 1", "No board on hand gives any of 2 parts & There is no oak")
+	hold(t, talk(t, "got an ash board 2600 x 210 x 52", "plan the cuts"), "ash 1", "no parts are on the list")
+}
+
+func TestOneBoardIsDrawn(t *testing.T) {
+	got := after(t, door, "plan the cuts", "draw sapele 2", "draw board 7", "draw sapele 3")
+	hold(t, texts(got), "5 parts", "Sapele 2: stile, rail & 1 crosscut at 2563", "does not use board 7", "does not use sapele 3 & It uses sapele 1, sapele 2")
+}
+
+// A plan is no change that is told, but it can be taken back.
+func TestAPlanIsTakenBack(t *testing.T) {
+	hold(t, texts(after(t, door, "plan the cuts", "scratch that", "parts?")), "5 parts", "Taken back: the cut plan", "2 × stile")
+}
+
+func TestWaysOfAskingForAPlan(t *testing.T) {
+	for _, text := range []string{"plan the cuts", "pls plan out the cutting", "make a cutting plan", "show me the plan", "cut plan?", "lay the pieces out on the boards", "how should we get these out of the sapele",
+		"what comes out of which board", "draw the second board", "sketch the plan", "can you plan it again", "replan", "optimise the layout", "plan again with as little waste as possible",
+		"which parts come from board 2", "nest all parts", "do a new plan", "arrange the parts on the planks", "redraw board 2"} {
+		if got := after(t, door, text)[0]; got.Topic != "plan" {
+			t.Errorf("%q is heard as %s: %s", text, got.Topic, got.Answer)
+		}
+	}
+}
