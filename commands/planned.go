@@ -61,6 +61,17 @@ func loadPlan(tx *store.Tx, project int64) (storedPlan, bool, error) {
 	return p.Is, ok, err
 }
 
+// made counts the finished pieces of each part that come out of one board of the plan.
+func (p *storedPlan) made(b cutplan.SawnBoard) map[string]int {
+	out := map[string]int{}
+	for _, placed := range b.Parts {
+		for _, part := range p.Blanks[placed.Part].Parts {
+			out[part]++
+		}
+	}
+	return out
+}
+
 // board finds a board of the plan by its name.
 func (p *storedPlan) board(name string) (cutplan.SawnBoard, bool) {
 	i := slices.IndexFunc(p.Plan.Boards, func(b cutplan.SawnBoard) bool { return store.Fold(b.Name) == store.Fold(name) })
