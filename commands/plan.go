@@ -46,7 +46,7 @@ var planCues = []speech.Cue{
 	{Weight: 7, Pattern: "less|least|little|lowest|minimum|minimal|minimise|minimize|reduce the? =waste|wastage|offcuts"},
 	{Weight: 7, Pattern: "as little waste|wastage|timber|wood"},
 	{Weight: 7, Pattern: "nest|nesting everything|all|it|them|the|these|those|parts|pieces .."},
-	{Weight: 11, Pattern: "how .. best|can|do|to|should|could .. get|cut|saw|take these|those|them|all|everything|the|my|our .. out of|from .. " + planNouns},
+	{Weight: 14, Pattern: "how .. best|can|do|to|should|could .. get|cut|saw|take these|those|them|all|everything|the|my|our .. out of|from .. " + planNouns},
 	{Weight: 7, Pattern: "what|which .. come|comes|get|gets|cut|goes|go out? of|from|on|onto|in which|what|each|the|this? " + planNouns},
 	{Weight: 6, Pattern: "what|which .. cut|saw .. from|out|of board|plank|sheet #"},
 	{Weight: -9, Pattern: "check|recheck|note|remember|remind|buy|order|need|missing|enough"},
