@@ -108,8 +108,7 @@ func (c claimSaid) into(slots map[string]speech.Slot) {
 
 // halfOf takes the half from in front of what.
 func halfOf(what string) (rest string, ok bool) {
-	rest, ok = strings.CutPrefix(strings.ToLower(what), "half ")
-	if !ok {
+	if !strings.HasPrefix(strings.ToLower(what), "half ") {
 		return what, false
 	}
 	return articles.ReplaceAllString(strings.TrimPrefix(what[len("half "):], "of "), ""), true

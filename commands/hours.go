@@ -75,6 +75,7 @@ func hoursCues() []speech.Cue {
 		{Weight: -6, Pattern: "leave|window|door .. open"},
 		{Weight: -4, Pattern: "open time|assembly"},
 		{Weight: -4, Pattern: "project|opening is|was|size|wide"},
+		{Weight: -8, Pattern: "opening width|height|top|bottom|left|right|wide|high|side|diagonal|depth|sill|head"},
 	}
 }
 

@@ -175,14 +175,15 @@ func (a *Ask) windowText(w hours.Window) string {
 
 // dayAsked is the moment from which a question looks: now, or the start of the day it names.
 func (a *Ask) dayAsked(s speech.Sentence) (from time.Time, said bool) {
-	for _, d := range readHours(s).days {
-		_, date := d.named(a.Now)
-		if start := hours.Clock(0).On(date); start.After(a.Now) {
-			return start, true
-		}
-		return a.Now, true
+	days := readHours(s).days
+	if len(days) == 0 {
+		return a.Now, s.Says("today|tonight")
 	}
-	return a.Now, s.Says("today|tonight")
+	_, date := days[0].named(a.Now)
+	if start := hours.Clock(0).On(date); start.After(a.Now) {
+		return start, true
+	}
+	return a.Now, true
 }
 
 // windowAsked gives the opening that a question is about: the day it names, between the times

@@ -56,7 +56,7 @@ const mostLines = 8
 
 // verbs are left out of what is looked for when nothing holds all the words: the question says
 // "measured", the entry gives the measure.
-var verbs = strings.Fields("measur cut glue glu made make said say did plane saw sawn wrote write set chang bought buy decid order took take sand drill note fit put ad add start want written jot happen agre finish get got show read see list open work tell told ask gave give mention been done log histori diari journal logbook record entri book record petra gil week weekend last month day")
+var verbs = strings.Fields("measur cut glue glu made make said say did plane saw sawn wrote write set chang bought buy decid order took take sand drill note fit put ad add start want written jot happen agre finish get got show read see list work tell told ask gave give mention been done log histori diari journal logbook record entri book record petra gil week weekend last month day")
 
 // sendsBook is how the whole book is asked for.
 const sendsBook = "send|give|export|attach|mail|post|print|download|get|want me|us? the|our|a|whole|project? copy? of? the|whole|project|our? book"
@@ -97,7 +97,10 @@ func answerLog(a *Ask) Answer {
 	}
 	q.Who = a.personIn(s)
 	words := slices.DeleteFunc(speech.Meaningful(s, used), func(w string) bool { return speech.Stem(q.Who) == w })
-	entries, err := a.find(q, words)
+	if !s.Says("=opening|=openings") { // "open the log", not what was measured
+		words = slices.DeleteFunc(words, func(w string) bool { return w == "open" })
+	}
+	entries, err := a.findDone(s, q, words)
 	if err != nil {
 		return ask(store.Sentence(err))
 	}
@@ -107,6 +110,23 @@ func answerLog(a *Ask) Answer {
 		return ans
 	}
 	return a.showEntries(entries, said)
+}
+
+// deeds are the verbs that tell what kind of entry is looked for.
+var deeds = []struct{ words, topic string }{{"measured|measure|measuring", "measure"}, {"glued|glue|gluing", "glue-up"}, {"bought|buy", "board"}}
+
+// findDone looks first among the entries of the kind that the question's verb tells, then among all.
+func (a *Ask) findDone(s speech.Sentence, q store.Query, words []string) ([]store.Entry, error) {
+	for _, d := range deeds {
+		if q.Topic == "" && s.Says(d.words) {
+			first := q
+			first.Topic = d.topic
+			if found, err := a.find(first, words); err != nil || len(found) > 0 {
+				return found, err
+			}
+		}
+	}
+	return a.find(q, words)
 }
 
 // noSuchDay says whether a day with its month was named: had there been such a day, it would
@@ -201,7 +221,7 @@ func (a *Ask) worthShowing(q store.Query, e store.Entry) (bool, error) {
 	switch {
 	case !known:
 		return len(q.Words) > 0, nil
-	case e.Topic == "note" || e.Topic == "setting" || e.Topic == "project":
+	case e.Topic == "note" || e.Topic == "setting" || e.Topic == "project" || e.Topic == "measure":
 		cs, err := a.Tx.ChangesBy(e.ID)
 		return len(cs) > 0, err
 	}

@@ -32,20 +32,6 @@ func (a *Ask) findParts(words string) ([]book.Named[book.Part], *speech.Question
 	return pick(all, at), q, err
 }
 
-// findBoards finds boards by the same ways of speaking as findParts.
-func (a *Ask) findBoards(words string) ([]book.Named[book.Board], *speech.Question, error) {
-	all, err := a.stocked()
-	if err != nil {
-		return nil, nil, err
-	}
-	things := make([]referent, len(all))
-	for i, b := range all {
-		things[i] = a.referentOf(b.Name, []measure.Length{b.Is.Length.Length(), b.Is.Width.Length(), b.Is.Thickness.Length()}, b.Is.Species)
-	}
-	at, q, err := a.refer(words, kindOfThing{what: book.WhatBoard, one: "board", list: "in stock"}, things)
-	return pick(all, at), q, err
-}
-
 func pick[T any](all []T, at []int) []T {
 	out := make([]T, len(at))
 	for i, k := range at {

@@ -43,6 +43,16 @@ func (r *Room) clocksIn(tx *store.Tx, home store.Project) ([]clock, error) {
 	return r.clocks(tx, in.ID)
 }
 
+// soonest is how long it takes until the first of the clocks has run down, 0 if none runs.
+func soonest(all []clock, now time.Time) (first time.Duration) {
+	for _, c := range all {
+		if left := c.Ends.Sub(now); c.Next != "" && (first == 0 || left < first) {
+			first = left
+		}
+	}
+	return first
+}
+
 func (r *Room) clock(name string, t book.Timer, now time.Time) clock {
 	c := clock{What: t.What, Who: t.Who, Start: t.Start}
 	if c.What == "" {

@@ -19,6 +19,7 @@ import (
 type bell struct {
 	mu     sync.Mutex
 	ears   map[chan struct{}]ear
+	met    map[ear]bool // who has had a page open since the program started
 	closed bool
 }
 
@@ -28,12 +29,12 @@ type ear struct {
 	name    string
 }
 
-func newBell() *bell { return &bell{ears: map[chan struct{}]ear{}} }
+func newBell() *bell { return &bell{ears: map[chan struct{}]ear{}, met: map[ear]bool{}} }
 
 func (b *bell) listen(e ear) (heard chan struct{}, stop func()) {
 	heard = make(chan struct{}, 1)
 	b.mu.Lock()
-	b.ears[heard] = e
+	b.ears[heard], b.met[e] = e, true
 	if b.closed {
 		close(heard)
 		delete(b.ears, heard)
@@ -81,6 +82,18 @@ func (b *bell) here(project int64) (names []string) {
 	}
 	slices.Sort(names)
 	return names
+}
+
+// others says whether anybody of another name has had a room's page open.
+func (b *bell) others(project int64, key string) bool {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	for e := range b.met {
+		if e.project == project && store.Fold(e.name) != key {
+			return true
+		}
+	}
+	return false
 }
 
 const (
@@ -143,6 +156,8 @@ type news struct {
 	Items  []piece  `json:"items"`  // what to show, each in the place of what stands under its slot
 	Clamps string   `json:"clamps"` // what is in the clamps, as HTML
 	Anew   bool     `json:"anew,omitempty"`
+
+	next time.Duration // until something in the clamps comes to its time; 0: nothing does
 }
 
 type piece struct {
@@ -184,7 +199,12 @@ func (r *Room) live(w http.ResponseWriter, req *http.Request, v visit) {
 			}
 		}
 		before, after, quiet = now, now.Last, false
+		var due <-chan time.Time
+		if now.next > 0 {
+			due = time.After(now.next)
+		}
 		select {
+		case <-due:
 		case <-gone:
 			return
 		case <-ping.C:
@@ -255,6 +275,7 @@ func (r *Room) news(v visit, after int64) (n news, err error) {
 			return err
 		}
 		n.Clamps = clocks.String()
+		n.next = soonest(clamps, r.cfg.Now())
 		for _, it := range items {
 			var b strings.Builder
 			if err := layouts.ExecuteTemplate(&b, "item", itemView{item: it, Visit: v}); err != nil {

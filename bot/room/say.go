@@ -96,10 +96,8 @@ const lookedBack = 200
 // alone says whether somebody has the room to themselves, so that everything they say is meant
 // for the program.
 func (r *Room) alone(ctx context.Context, p person, in store.Project) (alone bool, err error) {
-	for _, name := range r.bell.here(in.ID) {
-		if store.Fold(name) != p.key() {
-			return false, nil
-		}
+	if r.bell.others(in.ID, p.key()) {
+		return false, nil
 	}
 	alone = true
 	err = r.store.Read(ctx, func(tx *store.Tx) error {

@@ -278,7 +278,7 @@ func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	if err != nil {
 		return nil, "", err
 	}
-	a.Quiet = strings.HasPrefix(key, signMark)
+	a.Quiet = strings.HasPrefix(key, signMark) || a.Topic == commands.Unknown
 	if parts.Read != "" {
 		a.Read = inline(parts.Read)
 	}

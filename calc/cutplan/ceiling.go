@@ -11,11 +11,11 @@ const largestGrid = 150_000_000
 // ceilings gives for each stock a weight that no pattern of it can exceed: the best three-stage
 // pattern without faults in which only a strip, not the whole board, heeds how many pieces there
 // are of a kind (after Gilmore and Gomory 1965). The sizes are enlarged by the kerf, so that
-// there is none. False if that is too much work, or time is up.
+// there is none. False if no piece has weight, if that is too much work, or time is up.
 func (s *search) ceilings(weight []float64) ([]float64, bool) {
 	long, wide := s.extent()
 	strips := s.stripsFor(weight)
-	if float64(long)*float64(len(strips))*float64(wide) > largestGrid {
+	if len(strips) == 0 || float64(long)*float64(len(strips))*float64(wide) > largestGrid {
 		return nil, false
 	}
 	g := newGrid(strips, long)

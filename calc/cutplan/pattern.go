@@ -36,17 +36,6 @@ func (p *pattern) fitsIn(demand []int) bool {
 	return true
 }
 
-// worth is the pattern's value by other weights, counting no more of a kind than is wanted.
-func (p *pattern) worth(weight []float64, demand []int) float64 {
-	sum := 0.0
-	for k, n := range p.count {
-		if n > 0 {
-			sum += weight[k] * float64(min(int(n), demand[k]))
-		}
-	}
-	return sum
-}
-
 // take lowers the demand by what the pattern gives.
 func (p *pattern) take(demand []int) {
 	for k, n := range p.count {

@@ -102,7 +102,7 @@ func (c *columns) sizes(o *Offer, cells []string) error {
 	}{{"length", c.length, &o.Length}, {"width", c.width, &o.Width}, {"thickness", c.thickness, &o.Thickness}} {
 		all, err := lengths(c.cell(cells, s.at), c.units[s.at])
 		if err != nil || len(all) != 1 {
-			return fmt.Errorf("I can't read its %s, “%s”", s.name, short(c.cell(cells, s.at)))
+			return fmt.Errorf("its %s, “%s”, can't be read", s.name, short(c.cell(cells, s.at)))
 		}
 		*s.to = all[0]
 	}
@@ -121,7 +121,7 @@ func (c *columns) sizeAtOnce(o *Offer, cells []string) error {
 		}
 	}
 	if err != nil || len(all) != 3 {
-		return fmt.Errorf("I can't read its size, “%s”", short(text))
+		return fmt.Errorf("its size, “%s”, can't be read", short(text))
 	}
 	for i := range all {
 		for j := range i {

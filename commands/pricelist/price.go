@@ -16,7 +16,7 @@ var amountPattern = regexp.MustCompile(`\d[\d.,' ]*\d|\d`)
 func readPrice(text string) (float64, error) {
 	found := amountPattern.FindAllString(stripUnits(text), -1)
 	if len(found) != 1 {
-		return 0, fmt.Errorf("I can't read its price, “%s”", short(text))
+		return 0, fmt.Errorf("its price, “%s”, can't be read", short(text))
 	}
 	n := strings.NewReplacer(" ", "", "'", "").Replace(found[0])
 	comma, dot := strings.LastIndex(n, ","), strings.LastIndex(n, ".")
@@ -34,7 +34,7 @@ func readPrice(text string) (float64, error) {
 	}
 	v, err := strconv.ParseFloat(n, 64)
 	if err != nil || v <= 0 || v > 1e6 {
-		return 0, fmt.Errorf("I can't read its price, “%s”", short(text))
+		return 0, fmt.Errorf("its price, “%s”, can't be read", short(text))
 	}
 	return v, nil
 }

@@ -134,7 +134,8 @@ async function more() {
 }
 
 if (earlier && latest) {
-  new IntersectionObserver((seen) => seen[0].isIntersecting && more(), { root: main, rootMargin: "300px" }).observe(earlier);
+  const nearTop = () => main.scrollTop < 300 && more();
+  main.addEventListener("scroll", nearTop, { passive: true });
   earlier.addEventListener("click", (event) => {
     event.preventDefault();
     more();
@@ -244,7 +245,7 @@ text.addEventListener("input", () => {
   remember("draft:" + room, text.value);
   fit();
 });
-text.value = remembered("draft:" + room, "");
+text.value ||= remembered("draft:" + room, ""); // what was typed before this ran stays
 if (text.value) fit();
 
 document.getElementById("photo").addEventListener("change", async (event) => {
@@ -308,13 +309,14 @@ talk.addEventListener("submit", async (event) => {
 
 // ---- the connection
 
+let inClamps = "";
+
 function news(n) {
   setClock(n.now);
   if (n.anew || (n.build !== page.build && !text.value && !q.all().length)) return location.reload();
   document.getElementById("here").textContent = n.here.length ? n.here.join(" · ") + " here" : "";
-  const clamps = document.getElementById("clamps");
-  if (clamps.dataset.html !== n.clamps) {
-    clamps.innerHTML = clamps.dataset.html = n.clamps;
+  if (inClamps !== n.clamps) {
+    document.getElementById("clamps").innerHTML = inClamps = n.clamps;
     tick();
   }
   if (n.items.length) {

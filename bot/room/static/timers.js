@@ -2,6 +2,9 @@
 // by a sound and, where the phone can, by shaking.
 import { remember, remembered } from "./base.js";
 
+// When each end stood on the page last: what comes next takes its place at that very moment, and
+// one that was taken away before is not called out.
+const seen = new Map();
 const called = new Set(remembered("called", []));
 let sound;
 
@@ -32,7 +35,12 @@ function tick() {
     t.dataset.at ??= t.textContent;
     t.textContent = rest > 0 ? `${t.dataset.at}, ${left(rest)}` : `${t.dataset.at}, now`;
     t.classList.toggle("due", rest <= 0);
-    if (rest <= 0 && rest > -5000 && !called.has(ends)) call(ends);
+    seen.set(ends, now);
+  }
+  for (const [ends, at] of seen) {
+    if (ends > now && now - at < 2500) continue;
+    seen.delete(ends);
+    if (ends <= now && ends > now - 5000 && !called.has(ends)) call(ends);
   }
 }
 

@@ -35,7 +35,6 @@ func (d *dive) down(m *master, n need, fixed []use, turns int, depth int) {
 			return
 		}
 		fixed = slices.Clip(d.fixWhole(m, &n, fixed))
-		spent = d.cost(fixed)
 		d.greedy(fixed, n)
 		choices := d.choices(m, n)
 		if len(choices) == 0 {
