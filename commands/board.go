@@ -112,6 +112,7 @@ var boardCues = []speech.Cue{
 	{Weight: -8, Pattern: "plan|draw|cut|lay|nest"},
 	{Weight: -12, Pattern: "board|bd feet|foot|ft"},
 	{Weight: -6, Pattern: "drop|weather|tapered|wash =boards"},
+	{Weight: -20, Pattern: "drop|weather|wash|storm|skirting|bench|floor =board|boards " + sawnSaid},
 	{Weight: -5, Pattern: "note|remember|remind"},
 }
 

@@ -51,6 +51,7 @@ var planCues = []speech.Cue{
 	{Weight: 6, Pattern: "what|which .. cut|saw .. from|out|of board|plank|sheet #"},
 	{Weight: -9, Pattern: "check|recheck|note|remember|remind|buy|order|need|missing|enough"},
 	{Weight: -9, Pattern: "drop|wash|weather|storm|skirting|chop|tapered =board|boards"},
+	{Weight: -9, Pattern: "plan|plans for|on|is tonight|today|tomorrow|monday|tuesday|wednesday|thursday|friday|saturday|sunday|weekend"},
 	{Weight: -9, Pattern: "#size"},
 	{Weight: -9, Pattern: "rough|finished|clamp|clamps|glue|glued|coats|knot|knots|split"},
 	{Weight: -8, Pattern: "what|which|whats|what's .. set|setting|settings saw|fence|stop|machine|to"},
