@@ -156,7 +156,7 @@ func TestReadmeVariables(t *testing.T) {
 // The first line that is run of the README is the program's main job, the second its tests.
 func TestReadmeFirstCommands(t *testing.T) {
 	m := regexp.MustCompile("(?ms)^```[a-z]+\n.*?^```$").FindAllString(read(t, "README.md"), 2)
-	if len(m) < 2 || !strings.Contains(m[0], "\n$ go run . ask ") || !strings.Contains(m[1], "\ngo test -race ") {
+	if len(m) < 2 || !strings.Contains(m[0], "\ngo run . serve\n") || !strings.Contains(m[1], "\ngo test -race ") {
 		t.Errorf("the README begins with %q", m)
 	}
 }

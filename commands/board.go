@@ -51,7 +51,7 @@ func board() *Topic {
 	)
 	return &Topic{
 		Title:    "boards and sheets on hand, with their faults and prices",
-		Examples: []string{"we have 3 boards 2600 x 210 x 32 sapele", "the second ash board has a knot at 900, about 60 across", "bought 2 ash planks 2.4 m by 190 by 52, 61 euro each"},
+		Examples: []string{"we have 3 boards 2600 x 210 x 32 sapele", "the second ash board has a knot at 900, about 60 across", "bought 2 ash planks 2.4 m by 190 by 52, 61 euro each", "sapele 1 is sawn up"},
 		Form: speech.Form{
 			Name:   "board",
 			Cues:   boardCues,
@@ -71,6 +71,9 @@ const timberNouns = "oak|ash|sapele|larch|pine|beech|walnut|cherry|maple|mahogan
 
 // boardNouns are the words for timber as it is bought.
 const boardNouns = "board|boards|plank|planks|sheet|sheets|offcut|offcuts|scantling|baulk"
+
+// sawnSaid are the ways of saying that a board is sawn up.
+const sawnSaid = "is|are|was|has|have|all|now been? now|all|done|fully? =cut|=sawn|=sawed|=ripped|=crosscut"
 
 var boardCues = []speech.Cue{
 	{Weight: 7, Pattern: "got|have|bought|buy|fetched|collected|picked|brought|there's|theres|there|found|add|new|stock .. " + boardNouns + " .. #size"},
@@ -93,6 +96,10 @@ var boardCues = []speech.Cue{
 	{Weight: 8, Pattern: "board|plank|sheet|offcut .. is|was|are|has gone|scrap|used|split|useless|burnt|sold"},
 	{Weight: 8, Pattern: "used|sold up? the? .. board|plank|sheet|offcut"},
 	{Weight: 8, Pattern: timberNouns + " # is|was gone|scrap|used|useless|burnt|sold"},
+	{Weight: 20, Pattern: boardNouns + " # " + sawnSaid},
+	{Weight: 20, Pattern: boardNouns + " " + sawnSaid},
+	{Weight: 20, Pattern: timberNouns + " # " + sawnSaid},
+	{Weight: 20, Pattern: "i've|we've|i|we|have|has|just|gil|petra =cut|=sawn|=ripped|=crosscut up? the? .. " + boardNouns},
 	{Weight: 4, Pattern: "^ got|bought|found|collected|fetched a|an|another|some|one .. " + boardNouns},
 	{Weight: 7, Pattern: "board|plank|sheet|offcut # .. is|costs|cost|was .. #price"},
 	{Weight: 7, Pattern: "boards|board|stock|planks list|csv|file|attached|as|in"},
@@ -122,6 +129,11 @@ func readBoard(r *speech.Reading) {
 		claimAll(r)
 		return
 	case readFault(r):
+		return
+	case r.Says(boardNouns+" # "+sawnSaid) || r.Says(boardNouns+" "+sawnSaid) || r.Says(timberNouns+" # "+sawnSaid) || r.Says("i've|we've|i|we|have|has|just|gil|petra =cut|=sawn|=ripped|=crosscut up? the? .. "+boardNouns):
+		r.Word("action", "sawn")
+		r.Word("sentence", r.Text)
+		claimAll(r)
 		return
 	case r.Says("drop|remove|delete|scrap|lose|bin .. "+boardNouns) || r.Says(boardNouns+" .. is|was|are|has gone|scrap|used|useless|burnt|sold") || r.Says(timberNouns+" # is|was gone|scrap|used|useless|burnt|sold") || r.Says("used|sold up? the? .. "+boardNouns):
 		r.Word("action", "drop")
@@ -172,6 +184,8 @@ func answerBoard(a *Ask) Answer {
 		return a.addFault()
 	case "drop":
 		return a.dropBoard()
+	case "sawn":
+		return a.boardCut()
 	}
 	if i := slices.IndexFunc(a.Files, func(f store.File) bool { return strings.HasSuffix(strings.ToLower(f.Name), "sv") }); i >= 0 {
 		return a.boardsFromFile(a.Files[i])
@@ -304,7 +318,7 @@ func isSheet(species string) bool {
 func (a *Ask) boardText(b book.Board) string {
 	out := a.Out()
 	text := fmt.Sprintf("%s × %s × %s", out.Number(b.Length.Length(), measure.Nearest), out.Number(b.Width.Length(), measure.Nearest), out.Text(b.Thickness.Length(), measure.Nearest))
-	if !b.Unpriced {
+	if !b.Unpriced && !b.Offcut {
 		text += fmt.Sprintf(", %s each", money(b.Price))
 	}
 	return text

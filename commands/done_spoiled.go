@@ -36,15 +36,18 @@ func (a *Ask) spoil(ans *Answer, w work, d book.Done, n, total int) (now book.Do
 	}
 	ans.Values["spoiled"] = d.Spoiled
 	if w.part != nil {
-		for _, line := range a.spoiled(book.Named[book.Part]{Name: w.name, Is: *w.part}, n) {
+		lines := a.spoiled(book.Named[book.Part]{Name: w.name, Is: *w.part}, n)
+		if more, planned := a.mistake(ans, w.name, d, n); planned {
+			lines = append(lines[:1], more...)
+		}
+		for _, line := range lines {
 			ans.line(line)
 		}
 	}
 	return d, fmt.Sprintf("%d × %s to make again", n, w.name), problem, true
 }
 
-// spoiled says what it costs to make pieces of a part again. What the cut plan makes of it belongs
-// here too.
+// spoiled says what it costs to make pieces of a part again, where there is no cut plan that tells.
 func (a *Ask) spoiled(part book.Named[book.Part], n int) []string {
 	p := part.Is
 	x := a.allowances()

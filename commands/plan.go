@@ -40,14 +40,14 @@ var planCues = []speech.Cue{
 	{Weight: 5, Pattern: "show|see|give|send|make|do|where's|what's|whats me|us? the|our|my|a|last|current =plan|layout"},
 	{Weight: 7, Pattern: "lay|set|mark|arrange|place|put|fit|spread|nest|pack out? the|these|those|my|our|all? parts|pieces|everything|bits .. on|onto|out|over|across|in|into " + "the|our|these|my? " + planNouns},
 	{Weight: 7, Pattern: "=lay|=laying out the|these|those|my|our|all parts|pieces|bits"},
-	{Weight: 9, Pattern: "draw|sketch|picture|drawing|diagram of|me|us|the|out? .. " + planNouns},
+	{Weight: 9, Pattern: "draw|redraw|sketch|picture|drawing|diagram of|me|us|the|out? .. " + planNouns},
 	{Weight: 8, Pattern: "draw|sketch the|our|my|a? plan|layout|cuts|it again?"},
 	{Weight: 7, Pattern: "redo|remake|rework|repeat|optimise|optimize|improve|rearrange|update|refresh the|our|my? .. plan|layout|cuts|nesting|cutting"},
 	{Weight: 7, Pattern: "less|least|little|lowest|minimum|minimal|minimise|minimize|reduce the? =waste|wastage|offcuts"},
 	{Weight: 7, Pattern: "as little waste|wastage|timber|wood"},
 	{Weight: 7, Pattern: "nest|nesting everything|all|it|them|the|these|those|parts|pieces .."},
-	{Weight: 7, Pattern: "how .. best|can|do|to|should|could .. get|cut|saw|take these|those|them|all|everything|the|my|our .. out of|from .. " + planNouns},
-	{Weight: 7, Pattern: "what|which .. come|comes|get|gets|cut|goes|go .. out of|from|on|in which|what|each|the|this " + planNouns},
+	{Weight: 11, Pattern: "how .. best|can|do|to|should|could .. get|cut|saw|take these|those|them|all|everything|the|my|our .. out of|from .. " + planNouns},
+	{Weight: 7, Pattern: "what|which .. come|comes|get|gets|cut|goes|go out? of|from|on|onto|in which|what|each|the|this? " + planNouns},
 	{Weight: 6, Pattern: "what|which .. cut|saw .. from|out|of board|plank|sheet #"},
 	{Weight: -9, Pattern: "check|recheck|note|remember|remind|buy|order|need|missing|enough"},
 	{Weight: -9, Pattern: "drop|wash|weather|storm|skirting|chop|tapered =board|boards"},
@@ -61,7 +61,7 @@ func readPlan(r *speech.Reading) {
 	switch {
 	case r.Says("less|least|little|lowest|minimum|minimal|minimise|minimize|reduce .. waste|wastage|offcuts|timber|wood") || r.Says("optimise|optimize|improve|better|harder"):
 		r.Word("action", "more")
-	case r.Says("draw|sketch|picture|drawing|show|see|diagram|view|what|which .. board|plank|sheet|plan|layout|it|"+timberNouns) && !r.Says("again|redo|new"):
+	case r.Says("draw|redraw|sketch|picture|drawing|show|see|diagram|view|what|which .. board|plank|sheet|plan|layout|it|"+timberNouns) && !r.Says("again|redo|new"):
 		r.Word("action", "draw")
 	}
 	r.Word("sentence", r.Text)
@@ -97,33 +97,29 @@ func answerPlan(a *Ask) Answer {
 		ans.echo = true
 		return ans
 	}
-	if kept && changed == "" && was.better(&now) {
+	comparable := kept && changed == "" && len(was.Sawn) == 0
+	if comparable && was.better(&now) {
 		now = was
 	}
+	now.Begun, now.Lost = was.Begun, was.Lost
 	var ans Answer
 	if a.Word("action") == "draw" {
 		ans = a.drawn(&in, now)
 	} else {
 		ans = a.shownPlan(&in, now)
-		if kept {
-			ans.line(sinceText(&was, &now, changed))
+		switch {
+		case changed != "":
+			ans.line(fmt.Sprintf("The %s have changed since the last plan; this one takes its place.", changed))
+		case comparable && now.better(&was):
+			ans.line("Better than the last plan, and in its place now.")
+		case comparable:
+			ans.line("I found nothing better than the last plan.")
 		}
 	}
 	if ans.Question == "" && len(now.Plan.Boards) > 0 {
-		ans.effects = append(ans.effects, keepPlan(a.Project.ID, now))
+		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatPlan, planName, now))
 	}
 	return ans
-}
-
-// sinceText says how a plan stands to the one before.
-func sinceText(was, now *storedPlan, changed string) string {
-	switch {
-	case changed != "":
-		return fmt.Sprintf("The %s have changed since the last plan; this one takes its place.", changed)
-	case was.better(now) || was.same(now):
-		return "I found nothing better than the last plan."
-	}
-	return "Better than the last plan, and in its place now."
 }
 
 // better says whether a plan of the same parts and boards beats another.
@@ -133,8 +129,6 @@ func (p *storedPlan) better(o *storedPlan) bool {
 	}
 	return p.Plan.Cost < o.Plan.Cost-1e-9
 }
-
-func (p *storedPlan) same(o *storedPlan) bool { return !p.better(o) && !o.better(p) }
 
 func (p *storedPlan) missing() (n int) {
 	for _, l := range p.LeftOut {

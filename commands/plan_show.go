@@ -134,6 +134,9 @@ func (a *Ask) planAssumptions(in *planInput, p *storedPlan) (out []string) {
 	}
 	sizes := map[string]bool{"length": true, "width": true, "thickness": true}
 	out = append(out, fmt.Sprintf("Sizes are sawn sizes. Added: %s; kerf %s (%s).", a.allowances().describe(a.Out(), sizes), a.Out().Exact(p.Plan.Kerf), kerf))
+	if t := a.sawnText(in, p); t != "" {
+		out = append(out, t)
+	}
 	var ends, sides []string
 	for _, b := range p.Blanks {
 		switch {
@@ -157,6 +160,20 @@ func (a *Ask) planAssumptions(in *planInput, p *storedPlan) (out []string) {
 		out = append(out, "Not every board has a price, so the plan goes by area.")
 	}
 	return out
+}
+
+// sawnText says which parts are not planned again, and asks for the boards that they came from.
+func (a *Ask) sawnText(in *planInput, p *storedPlan) string {
+	var parts []string
+	for _, part := range in.parts {
+		if n := part.Is.Quantity - in.toSaw(part); n > 0 {
+			parts = append(parts, fmt.Sprintf("%d × %s", n, part.Name))
+		}
+	}
+	if len(parts) == 0 || p.Begun {
+		return ""
+	}
+	return "Sawn already, so not planned: " + strings.Join(parts, ", ") + ". Say which boards are sawn, as in “" + in.boards[0].Name + " is cut”."
 }
 
 // thicknessText says which parts come from boards thicker than they need, as there are none nearer.

@@ -74,3 +74,27 @@ func TestWaysOfAskingForAPlan(t *testing.T) {
 		}
 	}
 }
+
+// The first board gives two rails side by side and a stile, and 1820 × 95 is left.
+func TestABoardIsSawn(t *testing.T) {
+	got := after(t, door, "plan the cuts", "sapele 1 is sawn up", "stock", "show the plan", "plan again", "board 1 is cut", "plan the cuts", "scratch that", "stock", "sapele 3 is cut")
+	hold(t, texts(got), "5 parts", "Sapele 1 is sawn: 3 parts roughed out, 1 offcut kept & sapele 4: 1820 × 95 & Still to saw: sapele 2", "sapele 4: 1820 × 95 × 52 mm, offcut",
+		"sapele 1 (sawn)", "2 parts from 1 of 3 & sapele 2: stile, rail", "Sapele 2 is sawn: 2 parts", "Nothing left to plan", "Taken back", "sapele 2: 2600", "does not use sapele 3")
+	if c := got[1].Changes; len(c) != 4 || c[0]["what"] != "done" || c[2]["op"] != "add" || c[3]["op"] != "remove" {
+		t.Errorf("changes %v", c)
+	}
+}
+
+// A rail that is spoiled while the first board is sawn fits on the second beside the other; a
+// stile's blank of 1820 × 112 takes another board, as no offcut is wide enough.
+func TestWhatASpoiledPartTakes(t *testing.T) {
+	got := after(t, door, "plan the cuts", "cut one rail short", "sapele 1 is cut", "draw the plan", "cut one stile short", "plan again")
+	hold(t, texts(got), "5 parts", "came out of sapele 1 & no further board & sapele 2: rail ×2, stile", "2 parts roughed out & 1 × rail of it was spoiled",
+		"3 parts from 1 of 3", "takes 1 board more, 0.55 m², 48 & sapele 3: stile & nothing that is sawn moves", "4 parts from 2 of 3 & nothing better")
+}
+
+// With one board only there is none for another stile.
+func TestWhatCannotBeMadeAgain(t *testing.T) {
+	hold(t, talk(t, "got a sapele board 2600 x 210 x 52", "add 1 stile 1720 x 92 x 40", "plan the cuts", "sapele 1 is cut", "spoiled a stile"),
+		"sapele 1", "stile", "1 part from 1 of 1", "Sapele 1 is sawn", "Left out: 1 × stile & does not give it again")
+}

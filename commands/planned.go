@@ -28,6 +28,8 @@ type storedPlan struct {
 	LeftOut []leftOut        `json:"left_out,omitempty"`
 	OnHand  int              `json:"on_hand"` // boards that there were to choose from
 	Sawn    []string         `json:"sawn,omitempty"`
+	Begun   bool             `json:"begun,omitempty"` // some board was sawn by this plan or by one before
+	Lost    map[string]int   `json:"lost,omitempty"`  // pieces that were spoiled before their board was said to be sawn
 	Allow   rough.Allowances `json:"allowances"`
 	Made    time.Time        `json:"made"`
 	From    madeFrom         `json:"from"`
