@@ -41,36 +41,92 @@ func (a *Ask) boardCut() Answer {
 	if why := p.stale(&in); why != "" {
 		ans.line(fmt.Sprintf("I take it that it was sawn as the last plan has it, from before the %s changed. If not, “scratch that”.", why))
 	}
-	made, short := p.made(sawn), false
-	for _, name := range slices.Sorted(maps.Keys(made)) {
-		lost := min(p.Lost[name], made[name])
-		made[name] -= lost
-		if lost > 0 {
-			p.Lost[name] -= lost
-			short = true
-			ans.line(fmt.Sprintf("%d × %s of it was spoiled; “plan again” makes up for it.", lost, name))
-		}
-		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatDone, name, a.roughed(&in, name, made[name])))
-	}
-	offcuts := a.keepOffcuts(&ans, b, sawn)
-	ans.effects = append(ans.effects, remove(a.Project.ID, book.WhatBoard, b.Name))
-	p.Sawn, p.Begun = append(p.Sawn, b.Name), true
-	if short { // the plan lacks what was spoiled, so it must not pass for one that holds
-		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatPlan, planName, p))
-	} else {
-		ans.effects = append(ans.effects, keepPlan(a.Project.ID, p))
-	}
+	saw := sawing{a: a, ans: &ans, plan: &p, in: &in, names: newNames(in.boards)}
+	good, offcuts := saw.up(b, sawn)
+	saw.keep()
 	ans.Given["name"] = b.Name
-	good := 0
-	for _, n := range made {
-		good += n
-	}
 	ans.Values["parts"], ans.Values["offcuts"] = good, offcuts
-	ans.Answer = shorten(fmt.Sprintf("%s is sawn: %s roughed out, %s kept", capital(b.Name), plural(good, "part", "parts"), plural(offcuts, "offcut", "offcuts")), MaxHeadline)
+	ans.Answer = shorten(sawnUpText(b.Name, good, offcuts), MaxHeadline)
 	if rest := p.unsawn(); len(rest) > 0 {
 		ans.line("Still to saw: " + strings.Join(rest, ", ") + ".")
 	}
 	return ans
+}
+
+func sawnUpText(board string, parts, offcuts int) string {
+	return fmt.Sprintf("%s is sawn: %s roughed out, %s kept", capital(board), plural(parts, "part", "parts"), plural(offcuts, "offcut", "offcuts"))
+}
+
+// sawUp takes boards off the list all of whose cuts were ticked, as boardCut does. One that is no
+// more on the list stays as it is.
+func (a *Ask) sawUp(ans *Answer, boards []string) error {
+	if len(boards) == 0 {
+		return nil
+	}
+	p, _, err := loadPlan(a.Tx, a.Project.ID)
+	if err != nil {
+		return err
+	}
+	in, err := a.planInput()
+	if err != nil {
+		return err
+	}
+	saw := sawing{a: a, ans: ans, plan: &p, in: &in, names: newNames(in.boards)}
+	for _, name := range boards {
+		i := slices.IndexFunc(in.boards, func(b book.Named[book.Board]) bool { return b.Name == name })
+		sawn, planned := p.board(name)
+		if i < 0 || !planned {
+			continue
+		}
+		at := len(ans.details)
+		good, offcuts := saw.up(in.boards[i], sawn)
+		ans.details = slices.Insert(ans.details, at, sawnUpText(name, good, offcuts)+".")
+	}
+	saw.keep()
+	return nil
+}
+
+// sawing is what changes when boards are sawn by the plan, one after the other.
+type sawing struct {
+	a     *Ask
+	ans   *Answer
+	plan  *storedPlan
+	in    *planInput
+	names *names
+	short bool // a piece of it was spoiled already
+}
+
+// up takes a board off the list: its parts are roughed out, and its offcuts are boards.
+func (s *sawing) up(b book.Named[book.Board], sawn cutplan.SawnBoard) (good, offcuts int) {
+	project := s.a.Project.ID
+	made := s.plan.made(sawn)
+	for _, name := range slices.Sorted(maps.Keys(made)) {
+		lost := min(s.plan.Lost[name], made[name])
+		made[name] -= lost
+		if lost > 0 {
+			s.plan.Lost[name] -= lost
+			s.short = true
+			s.ans.line(fmt.Sprintf("%d × %s of it was spoiled; “plan again” makes up for it.", lost, name))
+		}
+		done := s.a.roughed(s.in, name, made[name])
+		s.in.set(name, done)
+		s.ans.effects = append(s.ans.effects, put(project, book.WhatDone, name, done))
+		good += made[name]
+	}
+	offcuts = s.a.keepOffcuts(s.ans, s.names, b, sawn)
+	s.ans.effects = append(s.ans.effects, remove(project, book.WhatBoard, b.Name))
+	s.plan.Sawn, s.plan.Begun = append(s.plan.Sawn, b.Name), true
+	return good, offcuts
+}
+
+// keep keeps the plan. One that lacks what was spoiled must not pass for one that holds.
+func (s *sawing) keep() {
+	project := s.a.Project.ID
+	if s.short {
+		s.ans.effects = append(s.ans.effects, put(project, book.WhatPlan, planName, *s.plan))
+		return
+	}
+	s.ans.effects = append(s.ans.effects, keepPlan(project, *s.plan))
 }
 
 // unsawn names the boards of the plan that are still whole.
@@ -101,13 +157,7 @@ func (a *Ask) roughed(in *planInput, name string, n int) book.Done {
 }
 
 // keepOffcuts puts the offcuts of a board that are worth keeping on the list.
-func (a *Ask) keepOffcuts(ans *Answer, b book.Named[book.Board], sawn cutplan.SawnBoard) int {
-	all, err := book.Boards(a.Tx, a.Project.ID)
-	if err != nil {
-		ans.line(store.Sentence(err))
-		return 0
-	}
-	names := newNames(all)
+func (a *Ask) keepOffcuts(ans *Answer, names *names, b book.Named[book.Board], sawn cutplan.SawnBoard) int {
 	offcuts := remaining.Offcuts(sawn, picture.Kept(sawn), b.Is.Species, b.Is.Sheet)
 	for _, o := range offcuts {
 		is := offcutOf(b, o)

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"fettle/calc/cutplan"
 	"fettle/calc/cutplan/sheet"
 	"fettle/calc/measure"
 	"fettle/commands/book"
@@ -50,8 +49,13 @@ var runSheetCues = []speech.Cue{
 	{Weight: 9, Pattern: "^ step|steps # .. is|are done|finished|ticked|over"},
 	{Weight: 9, Pattern: "^ step|steps # done|ticked"},
 	{Weight: 14, Pattern: "^ =step|=steps #"},
+	{Weight: 14, Pattern: "^ # and|,? # and|,? #? =done|=finished|=ticked $"},
+	{Weight: 8, Pattern: "^ for|and|only|just|now|the the|our? table|bench|chop? saw|saws|thicknesser|planer|jointer $"},
+	{Weight: 8, Pattern: "^ table|bench|chop saw $"},
+	{Weight: 8, Pattern: "^ for|and|only|just|now? the? =rips|=crosscuts|=passes|=faces $"},
 	{Weight: -12, Pattern: "check .. list|plan|parts|sizes|everything|size|it|fits|over|for"},
 	{Weight: -9, Pattern: "mitre|bevel|hopper|degrees|angle|taper|compound"},
+	{Weight: -12, Pattern: "octagon|hexagon|pentagon|polygon|sided|sides"},
 	{Weight: -9, Pattern: "note|remember|remind|kerf"},
 	{Weight: -9, Pattern: "set .. kerf|unit|temperature|glue|allowance"},
 	{Weight: -9, Pattern: "#size"},
@@ -59,23 +63,24 @@ var runSheetCues = []speech.Cue{
 
 // machineWords are the machines as people name them, by their place in the order of work.
 var machineWords = []struct {
-	words    string
+	said     []string // patterns
 	name     string
 	machines []sheet.Machine
 }{
-	{"table saw|tablesaw|bench saw", "table saw", []sheet.Machine{sheet.Rip, sheet.Trim}},
-	{"rip|rips|ripping|fence", "rips", []sheet.Machine{sheet.Rip, sheet.Trim}},
-	{"crosscut|crosscuts|chop saw|mitre saw|miter saw|stop|docking", "crosscuts", []sheet.Machine{sheet.Crosscut, sheet.Lengths, sheet.FinalCut}},
-	{"thicknesser|thicknessing|thicknesses|passes", "thicknesser", []sheet.Machine{sheet.Thickness, sheet.Width}},
-	{"planer|jointer|surfacer|face|faces|edges|overhand", "planer", []sheet.Machine{sheet.Face}},
-	{"saw|saws|sawing", "saws", []sheet.Machine{sheet.Crosscut, sheet.Rip, sheet.Lengths, sheet.Trim}},
+	{[]string{"table|bench saw", "tablesaw"}, "table saw", []sheet.Machine{sheet.Rip, sheet.Trim}},
+	{[]string{"rip|rips|ripping|fence"}, "rips", []sheet.Machine{sheet.Rip, sheet.Trim}},
+	{[]string{"crosscut|crosscuts|docking|stop", "chop|mitre|miter|crosscut saw"}, "crosscuts", []sheet.Machine{sheet.Crosscut, sheet.Lengths, sheet.FinalCut}},
+	{[]string{"planer|jointer|surfacer|face|faces|edges|overhand .. saw", "saw .. planer|jointer|surfacer"}, "planer and the saws", []sheet.Machine{sheet.Crosscut, sheet.Rip, sheet.Lengths, sheet.Trim, sheet.Face}},
+	{[]string{"thicknesser|thicknessing|thicknesses|passes"}, "thicknesser", []sheet.Machine{sheet.Thickness, sheet.Width}},
+	{[]string{"planer|jointer|surfacer|face|faces|edges|overhand"}, "planer", []sheet.Machine{sheet.Face}},
+	{[]string{"saw|saws|sawing"}, "saws", []sheet.Machine{sheet.Crosscut, sheet.Rip, sheet.Lengths, sheet.Trim}},
 }
 
 func readRunSheet(r *speech.Reading) {
 	switch {
 	case r.Says("untick"):
 		r.Word("action", "untick")
-	case r.Says("^ tick|check|cross") || r.Says("tick|ticked .. #") || r.Says("^ step|steps #"):
+	case r.Says("^ tick|check|cross") || r.Says("tick|ticked .. #") || r.Says("^ step|steps #") || r.Says("^ # .. =done|=finished|=ticked $"):
 		r.Word("action", "tick")
 	}
 	if r.Request.Has("action") {
@@ -94,9 +99,10 @@ func readRunSheet(r *speech.Reading) {
 		}
 		return
 	}
+	r.Word("sentence", r.Text)
 	claimAll(r)
 	for _, m := range machineWords {
-		if r.Says(m.words) {
+		if slices.ContainsFunc(m.said, func(p string) bool { return r.Says(p) }) {
 			r.Word("machine", m.name)
 			return
 		}
@@ -110,6 +116,7 @@ type step struct {
 	text    string
 	boards  []string
 	ticked  bool
+	sawn    bool // all its boards are told to be sawn, so the tick stands
 }
 
 // runSheetOf makes the run sheet of the plan that holds. why says, as a sentence, that there is none.
@@ -129,8 +136,11 @@ func runSheetOf(tx *store.Tx, project int64, out measure.System) (steps []step, 
 	if err != nil {
 		return nil, p, "", err
 	}
-	boards := slices.DeleteFunc(slices.Clone(p.Plan.Boards), func(b cutplan.SawnBoard) bool { return p.sawn(b) })
-	batches := append(sheet.Saw(boards, p.Plan.Kerf), sheet.Finish(finished(p, parts))...)
+	done, err := book.DoneSoFar(tx, project)
+	if err != nil {
+		return nil, p, "", err
+	}
+	batches := append(sheet.Saw(p.Plan.Boards, p.Plan.Kerf), sheet.Finish(finished(p, parts, done))...)
 	for _, b := range batches {
 		s := step{machine: b.Machine, text: batchText(b, out)}
 		s.key = batchText(b, measure.Metric)
@@ -139,26 +149,30 @@ func runSheetOf(tx *store.Tx, project int64, out measure.System) (steps []step, 
 				s.boards = append(s.boards, w.Board)
 			}
 		}
-		s.ticked = slices.ContainsFunc(ticks, func(t store.Thing) bool { return store.Fold(t.Name) == store.Fold(s.key) })
+		// What is sawn keeps its place, so that the numbers on a sheet in somebody's hand stay true.
+		s.sawn = len(s.boards) > 0 && !slices.ContainsFunc(s.boards, func(b string) bool { return !slices.Contains(p.Sawn, b) })
+		s.ticked = s.sawn || slices.ContainsFunc(ticks, func(t store.Thing) bool { return store.Fold(t.Name) == store.Fold(s.key) })
 		steps = append(steps, s)
 	}
 	return steps, p, "", nil
 }
 
-// finished are the parts that come out of the plan, at their finished sizes.
-func finished(p storedPlan, parts []book.Named[book.Part]) []sheet.Piece {
+// finished are the parts that are sawn out already or come out of the plan, at their finished sizes.
+func finished(p storedPlan, parts []book.Named[book.Part], done []book.Named[book.Done]) []sheet.Piece {
 	count := map[string]int{}
 	for _, b := range p.Plan.Boards {
-		for _, placed := range b.Parts {
-			for _, name := range p.Blanks[placed.Part].Parts {
-				count[store.Fold(name)]++
-			}
+		if p.sawn(b) {
+			continue
+		}
+		for name, n := range p.made(b) {
+			count[store.Fold(name)] += n
 		}
 	}
 	var out []sheet.Piece
 	for _, part := range parts {
 		is := part.Is
-		out = append(out, sheet.Piece{Name: part.Name, Quantity: count[store.Fold(part.Name)], Length: is.Length.Length(), Width: is.Width.Length(),
+		n := min(is.Quantity, count[store.Fold(part.Name)]+reached(stored(done, part.Name), stageRoughed))
+		out = append(out, sheet.Piece{Name: part.Name, Quantity: n, Length: is.Length.Length(), Width: is.Width.Length(),
 			Thickness: is.Thickness.Length(), LeftDeg: is.LeftDeg, RightDeg: is.RightDeg})
 	}
 	return out
@@ -169,10 +183,15 @@ func batchText(b sheet.Batch, out measure.System) string {
 	at := func(l measure.Length) string { return out.Number(l, measure.Nearest) }
 	var marks []string
 	for _, m := range b.Marks {
-		marks = append(marks, at(m))
+		text := at(m.At)
+		if m.Beyond {
+			text += " (keep beyond)"
+		}
+		marks = append(marks, text)
 	}
+	running := strings.Join(marks, ", ")
 	head := map[sheet.Machine]string{
-		sheet.Crosscut:  "Crosscut at " + strings.Join(marks, ", ") + " from the left end",
+		sheet.Crosscut:  "Crosscut at " + running + " from the left end",
 		sheet.Rip:       "Rip, fence at " + at(b.Setting),
 		sheet.Lengths:   "Crosscut strips at " + at(b.Setting) + " from their left end",
 		sheet.Trim:      "Rip to width, fence at " + at(b.Setting),
@@ -181,6 +200,13 @@ func batchText(b sheet.Batch, out measure.System) string {
 		sheet.Width:     "Width to " + at(b.Setting),
 		sheet.FinalCut:  "Cut to " + at(b.Setting) + " long",
 	}[b.Machine]
+	switch {
+	case running == "" || b.Machine == sheet.Crosscut:
+	case b.Machine == sheet.Lengths:
+		head = "Crosscut strips at " + running + " from their left end"
+	default:
+		head = "Rip at " + running + " from the lower edge, that edge on the fence"
+	}
 	if b.LeftDeg != 0 || b.RightDeg != 0 {
 		head += fmt.Sprintf(", ends %s and %s", endText(b.LeftDeg), endText(b.RightDeg))
 	}
@@ -200,8 +226,8 @@ func workText(work []sheet.Work) string {
 		if w.Board != "" && w.Part != "" {
 			text += " (" + w.Part + ")"
 		}
-		if w.Beyond {
-			text += " (keep what lies beyond)"
+		if w.Makes != "" {
+			text += " → " + w.Makes
 		}
 		if w.Quantity > 1 {
 			text += fmt.Sprintf(" ×%d", w.Quantity)
@@ -265,6 +291,9 @@ func (a *Ask) showSheet(steps []step, p storedPlan) Answer {
 		ans.sign(SignCheck, "tick the next step")
 		ans.line("“Tick 3” ticks a step; so does a ✔ under this for the next one.")
 	}
+	if open := a.dayOpenText(); open != "" {
+		ans.line(open)
+	}
 	if in, err := planInputOf(a.Tx, a.Project.ID); err == nil {
 		if stale := p.stale(&in); stale != "" {
 			ans.line("The " + stale + " have changed since the plan: “plan the cuts” makes it anew.")
@@ -279,6 +308,21 @@ func (a *Ask) showSheet(steps []step, p storedPlan) Answer {
 
 // cautionMachines is the usual caution at the saw and the planer.
 const cautionMachines = "Guards on, push sticks at the fence, no gloves near a blade; short pieces are held in a jig, not by hand."
+
+// dayOpenText says when the workshop is open on the day that the message names, "" where it names none
+// or no opening times are known.
+func (a *Ask) dayOpenText() string {
+	s := speech.Read(a.Word("sentence"))
+	w, err := a.week()
+	if _, said := a.dayAsked(s); err != nil || !said || w.Empty() {
+		return ""
+	}
+	win, problem, ok := a.windowAsked(s, w)
+	if ok {
+		return "Open " + a.windowText(win) + "."
+	}
+	return strings.Join(append([]string{problem.Answer + problem.Question}, problem.details...), ". ")
+}
 
 func forMachine(machine string) string {
 	if machine == "" {
@@ -321,6 +365,7 @@ func (a *Ask) tick(steps []step) Answer {
 	}
 	ans := say("")
 	ans.echo = true
+	before := sawnNow(steps)
 	var told []string
 	for _, n := range which {
 		if n < 1 || n > len(steps) {
@@ -329,6 +374,8 @@ func (a *Ask) tick(steps []step) Answer {
 		s := &steps[n-1]
 		told = append(told, fmt.Sprintf("%d. %s", n, s.text))
 		switch {
+		case undo && s.sawn:
+			return ask(fmt.Sprintf("Step %d stays ticked: %s is taken off the list as sawn. “Scratch that” takes it back if that was the last thing said.", n, strings.Join(s.boards, ", ")))
 		case undo && s.ticked:
 			ans.effects = append(ans.effects, remove(a.Project.ID, whatTick, s.key))
 		case !undo && !s.ticked:
@@ -341,8 +388,9 @@ func (a *Ask) tick(steps []step) Answer {
 		head = "Not done yet: "
 	}
 	ans.Answer = shorten(head+strings.Join(told, "; "), MaxHeadline)
-	for _, b := range sawnNow(steps) {
-		ans.line(fmt.Sprintf("All cuts of %s are ticked: “%s is sawn up” takes its offcuts into the stock.", b, b))
+	now := slices.DeleteFunc(sawnNow(steps), func(b string) bool { return slices.Contains(before, b) })
+	if err := a.sawUp(&ans, now); err != nil {
+		return ask(store.Sentence(err))
 	}
 	if next := slices.IndexFunc(steps, func(s step) bool { return !s.ticked }); next >= 0 {
 		ans.line(fmt.Sprintf("Next: %d. %s", next+1, steps[next].text))

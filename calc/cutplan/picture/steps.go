@@ -19,6 +19,7 @@ type Step struct {
 	Gives  measure.Length // length or width of what falls off before the mark; 0 where that is waste
 	Beyond bool           // what lies beyond the mark is kept, so the blade runs before it
 	Part   string         // the part that a last rip brings to its width
+	Makes  string         // the strip that a rip before its mark gives; "" of waste and of other cuts
 }
 
 // Steps lists the cuts of a board in sawing order.
@@ -31,11 +32,24 @@ func Steps(b cutplan.SawnBoard, kerf measure.Length) []Step {
 		if !c.Starts {
 			steps[i].Gives = c.At - start(c.Piece, c.Across)
 		}
-		if c.Stage == 4 {
+		switch c.Stage {
+		case 2:
+			steps[i].Makes = p.strip(c)
+		case 4:
 			steps[i].Part = partIn(b, from)
 		}
 	}
 	return steps
+}
+
+// strip names the strip that falls off before the mark of a rip.
+func (p pieces) strip(c cutplan.Cut) string {
+	low := c.Piece
+	low.Width = c.At - c.Piece.Y
+	if i := slices.IndexFunc(p.strips, func(s piece) bool { return s.rect == low }); i >= 0 && !c.Starts {
+		return p.strips[i].name
+	}
+	return ""
 }
 
 // Text is the step in a few words: "crosscut at 712", "rip A at 85".

@@ -32,48 +32,87 @@ const (
 // Batch is what is done at one setting of one machine.
 type Batch struct {
 	Machine  Machine
-	Setting  measure.Length   // of the stop, the fence or the table; 0 where each piece has marks of its own
-	Marks    []measure.Length // from the left end, where the boards have the same
-	LeftDeg  float64          // of a final cut, 0: square
+	Setting  measure.Length // of the stop, the fence or the table; of marks, the farthest
+	Marks    []Mark         // running, where each cut has its own place: from the left end or the lower edge
+	LeftDeg  float64        // of a final cut, 0: square
 	RightDeg float64
 	Work     []Work
+}
+
+// Mark is where one of several cuts through the same piece goes.
+type Mark struct {
+	At     measure.Length
+	Beyond bool // what lies beyond the mark is kept, so the blade runs before it
 }
 
 // Work is one thing that a batch is done to.
 type Work struct {
 	Board    string // of a saw cut
 	Piece    string // which piece of it, as picture.Step has it: "" the board, "A2" a strip
+	Makes    string // the strip that a rip gives
 	Part     string // of later work, and of a trim
 	Quantity int
-	Beyond   bool // what lies beyond the mark is kept
 }
 
-// Saw lists the batches at the saws: every cut of every board is in exactly one of them.
+// Saw lists the batches at the saws: every cut of every board is in exactly one of them. Crosscuts
+// of whole boards are running marks from the left end. Cuts through one piece that may not change
+// places, as there is a fault between them or waste to be left out, are running marks too, rips
+// from the far one to the near one with the lower edge on the fence.
 func Saw(boards []cutplan.SawnBoard, kerf measure.Length) []Batch {
 	var out []Batch
 	for _, b := range boards {
-		var across []measure.Length
-		for _, s := range picture.Steps(b, kerf) {
-			w := Work{Board: b.Name, Piece: s.Piece, Part: s.Part, Quantity: 1, Beyond: s.Beyond}
-			if s.Stage == 1 {
-				across = append(across, s.At)
+		for _, cuts := range byPiece(picture.Steps(b, kerf)) {
+			if marked(b, cuts) {
+				out = into(out, onMarks(cuts), Work{Board: b.Name, Piece: cuts[0].Piece, Part: cuts[0].Part, Quantity: 1})
 				continue
 			}
-			setting := s.Gives
-			if s.Beyond || setting == 0 {
-				setting = s.At
+			for _, s := range cuts {
+				out = into(out, Batch{Machine: machineOf(s), Setting: s.Gives}, Work{Board: b.Name, Piece: s.Piece, Makes: s.Makes, Part: s.Part, Quantity: 1})
 			}
-			out = into(out, Batch{Machine: machineOf(s), Setting: setting}, w)
-		}
-		if len(across) > 0 {
-			out = into(out, Batch{Machine: Crosscut, Marks: across}, Work{Board: b.Name, Quantity: 1})
 		}
 	}
 	return inOrder(out)
 }
 
+// byPiece puts the cuts through one piece at one machine together. A last rip is by itself: several
+// parts of a strip have one each.
+func byPiece(steps []picture.Step) (out [][]picture.Step) {
+	for _, s := range steps {
+		i := slices.IndexFunc(out, func(o []picture.Step) bool { return s.Stage < 4 && o[0].Stage == s.Stage && o[0].Piece == s.Piece })
+		if i < 0 {
+			out = append(out, []picture.Step{s})
+			continue
+		}
+		out[i] = append(out[i], s)
+	}
+	return out
+}
+
+// marked tells whether cuts through a piece have to keep their places on it.
+func marked(b cutplan.SawnBoard, cuts []picture.Step) bool {
+	return cuts[0].Stage == 1 || len(b.Faults) > 0 && len(cuts) > 1 ||
+		slices.ContainsFunc(cuts, func(s picture.Step) bool { return s.Beyond || s.Gives == 0 })
+}
+
+func onMarks(cuts []picture.Step) Batch {
+	b := Batch{Machine: machineOf(cuts[0])}
+	for _, s := range cuts {
+		b.Marks = append(b.Marks, Mark{At: s.At, Beyond: s.Beyond})
+		b.Setting = max(b.Setting, s.At)
+	}
+	slices.SortFunc(b.Marks, func(x, y Mark) int {
+		if cuts[0].Across {
+			return cmp.Compare(x.At, y.At)
+		}
+		return cmp.Compare(y.At, x.At)
+	})
+	return b
+}
+
 func machineOf(s picture.Step) Machine {
 	switch s.Stage {
+	case 1:
+		return Crosscut
 	case 2:
 		return Rip
 	case 3:

@@ -28,6 +28,12 @@ func TestEveryCutIsOnTheSheetOnce(t *testing.T) {
 			job.Parts = append(job.Parts, cutplan.Part{Name: fmt.Sprint("p", i), Quantity: rapid.IntRange(1, 4).Draw(t, "n"), Thickness: 27 * mm,
 				Length: measure.Length(rapid.IntRange(150, 900).Draw(t, "pl")) * mm, Width: measure.Length(rapid.IntRange(30, 110).Draw(t, "pw")) * mm})
 		}
+		for i := range job.Boards {
+			if rapid.Bool().Draw(t, "faulty") {
+				x := measure.Length(rapid.IntRange(0, 700).Draw(t, "x")) * mm
+				job.Boards[i].Faults = []cutplan.Fault{{Copy: 1, X: x, Length: 60 * mm, Width: job.Boards[i].Width}}
+			}
+		}
 		plan, err := cutplan.Make(context.Background(), job, cutplan.Limits{Nodes: 300})
 		if err != nil {
 			t.Fatal(err)
@@ -57,6 +63,57 @@ func TestEveryCutIsOnTheSheetOnce(t *testing.T) {
 			}
 		}
 	})
+}
+
+// faulty has a knot over the whole width at 870 to 930 and a split from 2300 on.
+func faulty(t *testing.T) cutplan.Plan {
+	t.Helper()
+	whole := func(x, l measure.Length) cutplan.Fault {
+		return cutplan.Fault{Copy: 1, X: x * mm, Length: l * mm, Width: 210 * mm}
+	}
+	plan, err := cutplan.Make(context.Background(), cutplan.Job{Kerf: 3 * mm, LastRip: true,
+		Boards: []cutplan.Board{{Name: "oak 1", Quantity: 1, Length: 2600 * mm, Width: 210 * mm, Thickness: 27 * mm, Faults: []cutplan.Fault{whole(870, 60), whole(2300, 300)}}},
+		Parts: []cutplan.Part{
+			{Name: "slats", Quantity: 1, Length: 800 * mm, Width: 149 * mm, Thickness: 27 * mm},
+			{Name: "rails", Quantity: 1, Length: 1000 * mm, Width: 163 * mm, Thickness: 27 * mm},
+			{Name: "lips", Quantity: 1, Length: 1306 * mm, Width: 40 * mm, Thickness: 27 * mm}}}, cutplan.Limits{Nodes: 5000})
+	if err != nil || len(plan.LeftOut) > 0 {
+		t.Fatalf("%v, left out %v", err, plan.LeftOut)
+	}
+	return plan
+}
+
+// What is kept of a strip by following its marks is free of the faults, and long enough for what
+// the plan has there: the longer piece is not taken first from over the knot.
+func TestMarksGoRoundTheFaults(t *testing.T) {
+	plan := faulty(t)
+	kept := map[measure.Length]bool{}
+	for _, b := range sheet.Saw(plan.Boards, plan.Kerf) {
+		if b.Machine == sheet.Crosscut && b.Marks[0].Beyond {
+			t.Fatalf("the strips no longer begin at the board's end: %v", b)
+		}
+		if b.Machine != sheet.Lengths {
+			continue
+		}
+		from := measure.Length(0)
+		for _, m := range b.Marks {
+			if m.Beyond {
+				from = m.At
+				continue
+			}
+			if from < 930*mm && m.At > 870*mm || m.At > 2300*mm {
+				t.Errorf("%v to %v is kept, with a fault in it: %v", from.MM(), m.At.MM(), b)
+			}
+			kept[m.At-from] = true
+			from = m.At + plan.Kerf
+		}
+		if len(b.Marks) == 0 && b.Setting > 870*mm {
+			t.Errorf("a stop at %v takes the knot along: %v", b.Setting.MM(), b)
+		}
+	}
+	if !kept[800*mm] {
+		t.Errorf("what is kept is %v", kept)
+	}
 }
 
 // Parts of one setting share it; thick comes before thin and long before short.
