@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"strconv"
 	"strings"
 
 	"fettle/commands/book"
@@ -26,9 +27,8 @@ type names struct{ last map[string]int }
 func newNames(boards []book.Named[book.Board]) *names {
 	n := &names{last: map[string]int{}}
 	for _, b := range boards {
-		var k int
 		word, number, _ := strings.Cut(b.Name, " ")
-		if _, err := fmt.Sscanf(number, "%d", &k); err == nil {
+		if k, err := strconv.Atoi(number); err == nil { // an offer is "oak 3000×150×27 from …"
 			n.last[store.Fold(word)] = max(n.last[store.Fold(word)], k)
 		}
 	}

@@ -151,22 +151,16 @@ func (a *Ask) fromTheYard(in planInput, lacking []book.Named[book.Part]) Answer 
 
 // bill lists the boards to buy, with the spare for mistakes, and what no offer gives.
 func (a *Ask) bill(in planInput, made blanks.Planned, job blanks.Job, lacking []book.Named[book.Part]) Answer {
-	count := make([]int, len(job.Boards))
-	volume, blank := 0.0, 0.0
+	count, volume := make([]int, len(job.Boards)), 0.0
 	for _, b := range made.Plan.Boards {
 		count[b.Board]++
-		volume += b.Length.MM() * b.Width.MM() * b.Thickness.MM() / 1e9
-		for _, p := range b.Parts {
-			blank += p.Length.MM() * p.Width.MM() * b.Thickness.MM() / 1e9
-		}
 	}
 	ans := say("")
 	ans.echo = true
-	if need := blank * a.Settings.spare() / 100; volume > 0 && volume-blank < need {
-		if i := mostBought(count, job.Boards); i >= 0 {
-			count[i]++
-			volume += job.Boards[i].Length.MM() * job.Boards[i].Width.MM() * job.Boards[i].Thickness.MM() / 1e9
-			ans.line(fmt.Sprintf("One %s of these is spare for mistakes (%s %%; “spare timber 15 %%” changes that).", calledBy(book.Board{Species: job.Boards[i].Species}), measure.Decimal(a.Settings.spare(), 1)))
+	for i, n := range spareBoards(made.Plan, job.Boards, a.Settings.spare()) {
+		if count[i] += n; n > 0 {
+			ans.line(fmt.Sprintf("%d of the %s %s for mistakes, as the offcuts of these boards don't come to %s %% (“spare timber 15 %%” changes that).",
+				n, job.Boards[i].Name, map[bool]string{true: "is", false: "are"}[n == 1], measure.Decimal(a.Settings.spare(), 1)))
 		}
 	}
 	boards, cost := 0, 0.0
@@ -178,6 +172,7 @@ func (a *Ask) bill(in planInput, made blanks.Planned, job blanks.Job, lacking []
 		b := job.Boards[i]
 		boards += n
 		cost += float64(n) * b.Price
+		volume += float64(n) * cubic(b.Length, b.Width, b.Thickness)
 		lines = append(lines, fmt.Sprintf("- %d × %s: %s", n, b.Name, money(float64(n)*b.Price)))
 	}
 	for _, l := range made.LeftOut {
@@ -188,17 +183,53 @@ func (a *Ask) bill(in planInput, made blanks.Planned, job blanks.Job, lacking []
 	}
 	ans.Answer = fmt.Sprintf("Buy %s for %s", plural(boards, "board", "boards"), money(cost))
 	ans.details = append(lines, ans.details...)
+	if !made.Plan.Proved {
+		ans.line("The cheapest that was found; it may be had for a little less.")
+	}
 	ans.Values["boards"], ans.Values["cost"], ans.Values["volume_m3"] = boards, cost, volume
 	ans.because("The parts that don't come out of what is on hand, with their allowances, laid out on the boards of the price list at least cost.",
 		fmt.Sprintf("%s %% spare for mistakes: common practice, no source.", measure.Decimal(a.Settings.spare(), 1)))
 	return ans
 }
 
-// mostBought is the kind of board that is bought most often, the cheapest of several; -1 if none.
-func mostBought(count []int, boards []cutplan.Board) int {
+// cubic is the volume of a board or piece in m³.
+func cubic(length, width, thickness measure.Length) float64 {
+	return length.MM() * width.MM() * thickness.MM() / 1e9
+}
+
+// spareBoards are how many more of each kind of board to buy, so that what is bought of each timber
+// and thickness holds so many per cent more than the blanks. More of the kind that is bought most
+// often, as that is what most parts fit on.
+func spareBoards(plan cutplan.Plan, boards []cutplan.Board, pct float64) []int {
+	type lot struct {
+		species   string
+		thickness measure.Length
+	}
+	of := func(i int) lot { return lot{boards[i].Species, boards[i].Thickness} }
+	count, more, over := make([]int, len(boards)), make([]int, len(boards)), map[lot]float64{}
+	for _, b := range plan.Boards {
+		count[b.Board]++
+		over[of(b.Board)] += cubic(b.Length, b.Width, b.Thickness)
+		for _, p := range b.Parts {
+			over[of(b.Board)] -= cubic(p.Length, p.Width, b.Thickness) * (1 + pct/100)
+		}
+	}
+	for lot, spare := range over {
+		i := mostBought(count, boards, func(i int) bool { return of(i) == lot })
+		each := cubic(boards[i].Length, boards[i].Width, boards[i].Thickness)
+		if lacks := math.Ceil(-spare/each - 1e-9); lacks > 0 {
+			more[i] = int(lacks)
+		}
+	}
+	return more
+}
+
+// mostBought is the kind of board that is bought most often of those that are meant, the cheapest
+// of several; -1 if none.
+func mostBought(count []int, boards []cutplan.Board, meant func(int) bool) int {
 	best := -1
 	for i, n := range count {
-		if n > 0 && (best < 0 || n > count[best] || n == count[best] && boards[i].Price < boards[best].Price) {
+		if n > 0 && meant(i) && (best < 0 || n > count[best] || n == count[best] && boards[i].Price < boards[best].Price) {
 			best = i
 		}
 	}
