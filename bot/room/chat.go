@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
+	"strconv"
 	"strings"
 
 	"fettle/bot/render"
@@ -268,17 +269,48 @@ func (r *Room) showPhoto(w http.ResponseWriter, req *http.Request, _ visit) {
 
 // showDrawing gives a drawing of an answer as SVG.
 func (r *Room) showDrawing(w http.ResponseWriter, req *http.Request, _ visit) {
-	n := number(strings.TrimSuffix(req.PathValue("name"), ".svg"))
-	var sheet sketch.Sheet
-	err := r.store.Read(req.Context(), func(tx *store.Tx) error {
+	r.showSheet(w, req, func(tx *store.Tx, n int) (sheet sketch.Sheet, err error) {
 		files, err := tx.Files(number(req.PathValue("entry")))
-		if err == nil && (n < 0 || n >= int64(len(files)) || files[n].Media != sketch.MediaType) {
+		if err == nil && (n < 0 || n >= len(files) || files[n].Media != sketch.MediaType) {
 			err = store.ErrNotFound
 		}
-		if err != nil {
-			return err
+		if err == nil {
+			err = json.Unmarshal(files[n].Data, &sheet)
 		}
-		return json.Unmarshal(files[n].Data, &sheet)
+		return sheet, err
+	})
+}
+
+// showPlanDrawing gives a drawing of the plan that holds.
+func (r *Room) showPlanDrawing(w http.ResponseWriter, req *http.Request, v visit) {
+	r.showSheet(w, req, func(tx *store.Tx, n int) (sheet sketch.Sheet, err error) {
+		in, err := current(tx, v.Project)
+		if err != nil {
+			return sheet, err
+		}
+		paper, err := commands.WritePlan(tx, in, r.cfg.Now().In(r.cfg.Zone))
+		if err != nil {
+			return sheet, err
+		}
+		sheets := paper.Section(req.PathValue("section")).Phone
+		if n < 0 || n >= len(sheets) {
+			return sheet, store.ErrNotFound
+		}
+		return sheets[n], nil
+	})
+}
+
+// showSheet gives the drawing whose number is in the address.
+func (r *Room) showSheet(w http.ResponseWriter, req *http.Request, find func(*store.Tx, int) (sketch.Sheet, error)) {
+	n, err := strconv.Atoi(strings.TrimSuffix(req.PathValue("name"), ".svg"))
+	if err != nil {
+		http.NotFound(w, req)
+		return
+	}
+	var sheet sketch.Sheet
+	err = r.store.Read(req.Context(), func(tx *store.Tx) error {
+		sheet, err = find(tx, n)
+		return err
 	})
 	if errors.Is(err, store.ErrNotFound) {
 		http.NotFound(w, req)

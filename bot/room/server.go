@@ -32,6 +32,7 @@ func (r *Room) handler() http.Handler {
 	mux.HandleFunc("GET /room/{id}/{page}", r.in(r.view))
 	mux.HandleFunc("GET /photo/{name}", r.in(r.showPhoto))
 	mux.HandleFunc("GET /drawing/{entry}/{name}", r.in(r.showDrawing))
+	mux.HandleFunc("GET /drawing/room/{id}/{section}/{name}", r.in(r.showPlanDrawing))
 	mux.HandleFunc("GET /static/{name}", r.static)
 	mux.HandleFunc("GET /sw.js", r.worker)
 	mux.HandleFunc("GET /manifest.webmanifest", r.manifest)

@@ -2,14 +2,16 @@ package room
 
 import (
 	"cmp"
+	"encoding/json"
 	"fmt"
-	"html/template"
+	"hash/fnv"
 	"maps"
 	"net/http"
 	"slices"
 	"strconv"
 	"strings"
 
+	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/commands/book"
 	"fettle/store"
@@ -43,9 +45,9 @@ func (v view) Title() string { return v.Heading }
 // section is a part of a page.
 type section struct {
 	Heading  string
-	Text     template.HTML
 	Columns  []string
 	Rows     []row
+	Lines    []touch
 	Drawings []drawing
 	Project  int64 // where what is ticked is said
 }
@@ -269,29 +271,35 @@ func nonEmpty(sections ...section) (out []section) {
 	return out
 }
 
-// planTopics are the answers that the page of the plan shows, the latest of each.
-var planTopics = []struct{ topic, heading string }{{"plan", "Cut plan"}, {"run-sheet", "Run sheet"}, {"buy", "To buy"}}
-
-// planView is the latest plan with its drawings, run sheet and shopping list.
+// planView is the plan that holds, with its drawings, and the run sheet: what the export shows.
 func planView(l look, page *view) error {
 	page.Heading, page.Empty, page.Hint = "Plan", "No plan yet.", "plan the cuts"
-	for _, p := range planTopics {
-		found, err := l.tx.Search(store.Query{Project: l.in.ID, Topic: p.topic, Kinds: []string{store.Answer}, Limit: 1})
-		if err != nil {
-			return err
+	paper, err := commands.WritePlan(l.tx, l.in, l.room.cfg.Now().In(l.room.cfg.Zone))
+	for _, s := range paper.Sections {
+		if len(s.Rows)+len(s.Phone) > 0 {
+			page.Sections = append(page.Sections, onPage(s, page.Visit.Project.ID))
 		}
-		if len(found) == 0 {
-			continue
-		}
-		e := found[0]
-		t := talk{tx: l.tx, room: l.room, in: page.Visit.Project}
-		drawings, err := t.drawings(e.ID)
-		if err != nil {
-			return err
-		}
-		page.Sections = append(page.Sections, section{Heading: p.heading + ", " + l.room.when(e.At, l.room.cfg.Now()), Text: rendered(e.Text), Drawings: drawings})
 	}
-	return nil
+	return err
+}
+
+// onPage shows a section of the book's paper, each row as a line for a thumb.
+func onPage(s book.Section, room int64) section {
+	out := section{Heading: s.Title}
+	for i, sheet := range s.Phone {
+		out.Drawings = append(out.Drawings, drawing{Title: sheet.Title, URL: fmt.Sprintf("/drawing/room/%d/%s/%d.svg?%s", room, s.Key, i, imprint(sheet))})
+	}
+	for _, r := range s.Rows {
+		out.Lines = append(out.Lines, lineOf(s.Columns, r, room))
+	}
+	return out
+}
+
+// imprint changes with a drawing, so that nobody is shown the one before.
+func imprint(sheet sketch.Sheet) string {
+	h := fnv.New64a()
+	_ = json.NewEncoder(h).Encode(sheet) // a hash takes all that is written to it
+	return strconv.FormatUint(h.Sum64(), 36)
 }
 
 // clampsView is what is glued up, with each time of it.

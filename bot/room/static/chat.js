@@ -56,7 +56,11 @@ function put(piece) {
   if (article.dataset.key) waiting.querySelector(`[data-key="${CSS.escape(article.dataset.key)}"]`)?.remove();
   if (old) {
     if (old.querySelector("details:not(.mend)")?.open) article.querySelector("details:not(.mend)")?.setAttribute("open", "");
+    const on = old.contains(document.activeElement) && document.activeElement.closest("form, a, summary");
+    const place = on ? [...old.querySelectorAll("form, a, summary")].indexOf(on) : -1;
     old.replaceWith(article);
+    const again = article.querySelectorAll("form, a, summary")[place];
+    (again?.querySelector("button") ?? again)?.focus({ preventScroll: true }); // whoever works with keys stays where they were
     return;
   }
   article.classList.add("fresh");
