@@ -428,7 +428,7 @@ func (p *phone) dark(on bool) {
 // screens is where the pictures lie that the README shows.
 const screens = "testdata/screens"
 
-var keptShots = []string{"choices", "demo-chat-phone", "demo-parts-phone", "demo-plan-phone", "demo-clamps-phone", "sheet"}
+var keptShots = []string{"choices", "demo-chat-phone", "demo-parts-phone", "demo-plan-phone", "demo-drawing-phone", "demo-clamps-phone", "sheet"}
 
 // shot takes a picture of the page, if pictures are asked for, and always sees to it that
 // nothing sticks out at the side.

@@ -49,15 +49,12 @@ type section struct {
 	Rows     []row
 	Lines    []touch
 	Drawings []drawing
-	Project  int64 // where what is ticked is said
 }
 
-// row is one line of a section. What can be done with it is a sentence that is said in the chat.
+// row is one line of a table.
 type row struct {
 	Cells []string
 	Note  string
-	Done  bool
-	Say   string    // said when it is ticked
 	Ends  *deadline // when something of it ends
 }
 
@@ -164,10 +161,12 @@ func partsView(l look, page *view) error {
 		if !known {
 			i = len(page.Sections)
 			at[p.Is.Group] = i
-			page.Sections = append(page.Sections, section{Heading: p.Is.Group, Columns: []string{"Part", "Size", "Who"}, Project: page.Visit.Project.ID})
+			page.Sections = append(page.Sections, section{Heading: p.Is.Group})
 		}
 		s := &page.Sections[i]
-		s.Rows = append(s.Rows, l.part(p, claims[store.Fold(p.Name)], done[store.Fold(p.Name)]))
+		line := l.part(p, claims[store.Fold(p.Name)], done[store.Fold(p.Name)])
+		line.Room = page.Visit.Project.ID
+		s.Lines = append(s.Lines, line)
 	}
 	if len(page.Sections) > 0 {
 		page.Foot = "Ticked by mistake? Whoever did it says “scratch that” in the chat."
@@ -184,14 +183,16 @@ func named[T any](list []book.Named[T], err error) (map[string]T, error) {
 	return all, err
 }
 
-func (l look) part(p book.Named[book.Part], claim book.Claim, done book.Done) row {
-	r := row{Cells: []string{several(p.Is.Quantity, p.Name), l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who},
-		Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " finished"}
-	r.Note = cmp.Or(p.Is.Stale, p.Is.Note)
-	if !r.Done {
-		r.Note = joined(progress(done), r.Note)
+func (l look) part(p book.Named[book.Part], claim book.Claim, done book.Done) touch {
+	to := touch{Label: plain(several(p.Is.Quantity, p.Name)), Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " finished"}
+	to.Note = joined(l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who)
+	if to.Done {
+		to.Say = ""
+	} else {
+		to.Note = joined(to.Note, progress(done))
 	}
-	return r
+	to.Note = joined(to.Note, cmp.Or(p.Is.Stale, p.Is.Note))
+	return to
 }
 
 // several names a line of a list, with how many there are.
@@ -257,7 +258,8 @@ func faults(b book.Board) string {
 	case 0:
 		return ""
 	case 1:
-		return cmp.Or(b.Faults[0].Kind, "a fault") + fmt.Sprintf(" at %.0f mm", b.Faults[0].X.MM())
+		f := b.Faults[0]
+		return cmp.Or(f.Kind, "a fault") + fmt.Sprintf(" at %.0f to %.0f mm", f.X.MM(), (f.X+f.Length).MM())
 	}
 	return fmt.Sprintf("%d faults", len(b.Faults))
 }
