@@ -54,9 +54,9 @@ func TestPagesFollow(t *testing.T) {
 	if got := gil.count("button[aria-checked='false']"); got != 1 {
 		t.Errorf("%d parts are not finished, want 1", got)
 	}
-	h.put(book.WhatBoard, "larch 1", book.Board{Quantity: 1, Length: 2600 * mm, Width: 210 * mm, Thickness: 32 * mm, Species: "larch", Faults: []book.Fault{{X: 900 * mm, Kind: "knot"}}})
+	h.put(book.WhatBoard, "larch 1", book.Board{Quantity: 1, Length: 2600 * mm, Width: 210 * mm, Thickness: 32 * mm, Species: "larch", Faults: []book.Fault{{X: 900 * mm, Length: 60 * mm, Kind: "knot"}}})
 	petra.open("/room/1/stock")
-	petra.await("the board", "document.getElementById('view').innerText.includes('knot at 900')")
+	petra.await("the board", "document.getElementById('view').innerText.includes('knot at 900 to 960')")
 	petra.fine()
 	gil.fine()
 }

@@ -438,6 +438,9 @@ func (p *phone) shot(name string) {
 	if over := eval[int](p, "document.documentElement.scrollWidth - innerWidth"); over > 0 {
 		p.Errorf("%s: the page is %d px wider than the screen", name, over)
 	}
+	if below := eval[int](p, "document.querySelector('body.chat') ? document.documentElement.scrollHeight - innerHeight : 0"); below > 0 {
+		p.Errorf("%s: the page is %d px taller than the screen, so the talk can be scrolled away", name, below)
+	}
 	if out := eval[string](p, cutOff); out != "" {
 		p.Errorf("%s: cut off: %s", name, out)
 	}

@@ -130,7 +130,11 @@ func lineOf(columns []string, r book.Row, room int64) touch {
 		to.Label, first = plain(r.Cells[0]+". "+r.Cells[1]), 2
 	}
 	for i := first; i < min(len(r.Cells), len(columns)); i++ {
-		if r.Cells[i] != "" {
+		switch {
+		case r.Cells[i] == "":
+		case r.Say == "": // a remark
+			to.Note = joined(to.Note, r.Cells[i])
+		default:
 			to.Note = joined(to.Note, columns[i]+" "+r.Cells[i])
 		}
 	}

@@ -231,23 +231,20 @@ func stockView(l look, page *view) error {
 	if err != nil {
 		return err
 	}
-	hand := section{Heading: "On hand", Columns: []string{"Board", "Size", "Timber"}}
-	sale := section{Heading: "For sale", Columns: []string{"Board", "Size", "Timber", "Price"}}
+	hand, sale := section{Heading: "On hand"}, section{Heading: "For sale"}
 	for _, b := range boards {
-		r := row{Cells: []string{several(b.Is.Quantity, b.Name), l.size(b.Is.Length, b.Is.Width, b.Is.Thickness), b.Is.Species}, Note: faults(b.Is)}
+		line := touch{Label: plain(several(b.Is.Quantity, b.Name)), Note: joined(l.size(b.Is.Length, b.Is.Width, b.Is.Thickness), b.Is.Species)}
+		in := &hand
 		if b.Is.ForSale {
-			price := ""
+			in = &sale
 			if !b.Is.Unpriced {
-				price = fmt.Sprintf("%.2f", b.Is.Price)
+				line.Note = joined(line.Note, fmt.Sprintf("%.2f each", b.Is.Price))
 			}
-			r.Cells = append(r.Cells, price)
-			sale.Rows = append(sale.Rows, r)
-			continue
+		} else if b.Is.Offcut {
+			line.Note = joined(line.Note, "offcut")
 		}
-		if b.Is.Offcut {
-			r.Note = joined("offcut", r.Note)
-		}
-		hand.Rows = append(hand.Rows, r)
+		line.Note = joined(line.Note, faults(b.Is))
+		in.Lines = append(in.Lines, line)
 	}
 	page.Sections = nonEmpty(hand, sale)
 	return nil
@@ -266,7 +263,7 @@ func faults(b book.Board) string {
 
 func nonEmpty(sections ...section) (out []section) {
 	for _, s := range sections {
-		if len(s.Rows) > 0 {
+		if len(s.Rows)+len(s.Lines) > 0 {
 			out = append(out, s)
 		}
 	}
