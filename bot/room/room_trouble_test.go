@@ -233,7 +233,7 @@ func TestAPhoto(t *testing.T) {
 	if err := os.WriteFile(file, withEXIF(t, 2400, 1800), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	petra.do(chromedp.SendKeys("#text", "the bow in its clamps"), chromedp.SetUploadFiles("#photo", []string{file}))
+	petra.do(typed("the bow in its clamps"), chromedp.SetUploadFiles("#photo", []string{file}))
 	for _, p := range []*phone{petra, gil} {
 		p.sees("the bow in its clamps")
 		p.await("the photo", "document.querySelector('article .photograph img')?.naturalWidth > 0")
@@ -381,7 +381,7 @@ func TestReadingWithoutScripts(t *testing.T) {
 	petra.scripts(false)
 	petra.open("/room/1")
 	petra.shot("no-scripts")
-	petra.do(chromedp.SendKeys("#text", "and 700?"), chromedp.Click("#say button.main"))
+	petra.do(typed("and 700?"), click("#say button.main"))
 	petra.sees("and 700?")
 	petra.open("/room/1/book")
 	petra.await("the book", "document.body.innerText.includes('rough size for 600 by 45 finished')")
