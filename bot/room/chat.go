@@ -7,6 +7,7 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -226,36 +227,6 @@ func (r *Room) edit(w http.ResponseWriter, req *http.Request, v visit) {
 	r.done(w, req, v, r.change(req.Context(), v.Person, v.Project, number(req.PathValue("entry")), text))
 }
 
-// photo keeps a photo and the words that came with it as one message.
-func (r *Room) photo(w http.ResponseWriter, req *http.Request, v visit) {
-	req.Body = http.MaxBytesReader(w, req.Body, mostPhotoBytes+(64<<10))
-	if err := req.ParseMultipartForm(1 << 20); err != nil {
-		r.trouble(w, req, refusal("That photo did not arrive whole, or is larger than 12 MiB."))
-		return
-	}
-	defer func() { _ = req.MultipartForm.RemoveAll() }()
-	s, err := readSaid(req)
-	if err != nil {
-		r.trouble(w, req, err)
-		return
-	}
-	file, _, err := req.FormFile("photo")
-	if err != nil {
-		r.trouble(w, req, errNoPhoto)
-		return
-	}
-	defer file.Close()
-	if err := r.photos.add(keyOf(v.Person, s.Key), file); err != nil {
-		r.trouble(w, req, err)
-		return
-	}
-	if s.Text == "" {
-		s.Text = "(a photo)"
-	}
-	s.Files = []store.File{{Name: "photo.jpg", Media: "image/jpeg", Ref: prefix + photoName(keyOf(v.Person, s.Key))}}
-	r.done(w, req, v, r.hear(req.Context(), v.Person, v.Project, s))
-}
-
 func (r *Room) showPhoto(w http.ResponseWriter, req *http.Request, _ visit) {
 	path, ok := r.photos.path(req.PathValue("name"))
 	if !ok {
@@ -340,6 +311,7 @@ type doorView struct {
 	QR      template.HTMLAttr
 	Size    int
 	Rooms   []store.Project
+	Newest  map[int64]int64 // what others said last in each room, 0 if nothing
 	Error   string
 }
 
@@ -358,7 +330,10 @@ func (r *Room) doorPage(w http.ResponseWriter, req *http.Request, v visit) {
 	if err == nil {
 		page.QR, page.Size = template.HTMLAttr(`d="`+path+`"`), size
 		err = r.store.Read(req.Context(), func(tx *store.Tx) error {
-			page.Rooms, err = tx.Projects()
+			if page.Rooms, err = tx.Projects(); err != nil {
+				return err
+			}
+			page.Newest, err = newest(tx, page.Rooms, v.Person)
 			return err
 		})
 	}
@@ -367,6 +342,24 @@ func (r *Room) doorPage(w http.ResponseWriter, req *http.Request, v visit) {
 		return
 	}
 	r.show(w, http.StatusOK, "door", page)
+}
+
+// newest finds what others said last in each room, among the last page of it.
+func newest(tx *store.Tx, rooms []store.Project, p person) (map[int64]int64, error) {
+	last := map[int64]int64{}
+	for _, in := range rooms {
+		entries, err := tx.Talk(place(in.ID), in.ID, 0, pageLength)
+		if err != nil {
+			return nil, err
+		}
+		i := slices.IndexFunc(entries, func(e store.Entry) bool {
+			return e.Kind == store.Message && e.WhoKey != keeper && e.WhoKey != p.key()
+		})
+		if i >= 0 {
+			last[in.ID] = entries[i].ID
+		}
+	}
+	return last, nil
 }
 
 // changeCode makes a new code, or takes the one that was typed. Everybody else is out.

@@ -27,6 +27,7 @@ func (r *Room) handler() http.Handler {
 	mux.HandleFunc("GET /room/{id}/live", r.in(r.live))
 	mux.HandleFunc("POST /room/{id}/say", r.in(r.say))
 	mux.HandleFunc("POST /room/{id}/photo", r.in(r.photo))
+	mux.HandleFunc("POST /room/{id}/list", r.in(r.list))
 	mux.HandleFunc("POST /room/{id}/message/{entry}", r.in(r.edit))
 	mux.HandleFunc("GET /room/{id}/door", r.in(r.doorPage))
 	mux.HandleFunc("GET /room/{id}/{page}", r.in(r.view))

@@ -28,8 +28,9 @@ type item struct {
 	Text    string // what a person said, as it reads now
 	Edited  bool
 	Gone    bool
-	Photo   string // the id of the photo
-	Unheard bool   // was not answered, though something can be asked that way
+	Photo   string   // the id of the photo
+	Lists   []string // the names of the lists that hang on it
+	Unheard bool     // was not answered, though something can be asked that way
 	Answer  *answer
 }
 
@@ -220,6 +221,15 @@ func (t *talk) item(e store.Entry) (item, error) {
 	it.Opens = e.WhoKey == keeper && e.Place == place(t.in.ID)
 	it.Key = strings.TrimPrefix(e.Key, prefix+e.WhoKey+":")
 	it.Photo = t.room.photos.of(e.Key)
+	files, err := t.tx.Files(e.ID)
+	if err != nil {
+		return it, err
+	}
+	for _, f := range files {
+		if f.Data != nil {
+			it.Lists = append(it.Lists, f.Name)
+		}
+	}
 	about, err := t.tx.About(e.ID)
 	it.Unheard = e.Topic != "" && e.Topic != commands.Unknown && t.room.cfg.Now().Sub(e.At) < commands.QuestionLife
 	for _, v := range about {
@@ -229,7 +239,7 @@ func (t *talk) item(e store.Entry) (item, error) {
 		case store.Edit:
 			it.Text, it.Edited = v.Text, true
 		case store.Deletion:
-			it.Text, it.Gone, it.Photo = "", true, ""
+			it.Text, it.Gone, it.Photo, it.Lists = "", true, "", nil
 		}
 	}
 	return it, err
