@@ -147,6 +147,23 @@ func TestStory(t *testing.T) {
 	s.tell(petra, "price list from "+yard, "Take in 2 lines from Hollow Lane timber", "27.6 each") // 2.4 · 11.50; 3 · 9.20
 	s.tell(petra, "yes", "2 lines")
 
+	s.tell(petra, "plan the cuts", "parts from", "sapele")
+	if post := s.server.AwaitAnswers(t, s.channel, s.heard)[s.heard-1]; len(post.FileIds) == 0 {
+		t.Error("the plan comes without a picture")
+	}
+	// The panels are wider than any board on hand or in the list, and the bow's ash is for sale: 8
+	// plies of 45 × 5 and 1335 long, each 1435 × 65 rough, side by side from boards 150 wide.
+	s.tell(gil, "what do we need to buy", "2 boards for 55.2", "ash", "lower panel")
+	sheet := s.tell(petra, "run sheet for tonight", "Crosscut at", "Rip, fence at", "Thickness to 40")
+	first := strings.Index(sheet, "☐ 1.")
+	if first < 0 {
+		t.Fatalf("the run sheet has no first step:\n%s", sheet)
+	}
+	gil.React(t, s.server.AwaitAnswers(t, s.channel, s.heard)[s.heard-1], "white_check_mark")
+	s.next("a check mark under the run sheet", "Ticked: 1.")
+	s.tell(petra, "run sheet", "☑ 1.")
+	s.tell(gil, "cut the upper top rail short", "1 × upper top rail to make again")
+
 	s.tell(petra, "I'll take the rails", "rail")
 	s.tell(gil, "who's on the rails", "Petra")
 	s.tell(petra, "opening top is 818", "Petra measured 812", "Both are kept")
@@ -233,7 +250,13 @@ func (s *story) checkBook(book map[string][]map[string]string) {
 			s.Errorf("the opening's top is %s in the book", m["Measure"])
 		}
 	}
-	if n := len(book["log"]); n != s.heard-1 { // every message, but one answer was a call
+	if n := len(book["log"]); n != s.heard-1 { // every message and the sign, but one answer was a call
 		s.Errorf("the log has %d entries, want %d", n, s.heard-1)
+	}
+	if len(book["plan"]) == 0 || len(book["run-sheet"]) == 0 {
+		s.Errorf("the book has %d lines of a plan and %d of a run sheet", len(book["plan"]), len(book["run-sheet"]))
+	}
+	if steps := book["run-sheet"]; len(steps) > 0 && !strings.Contains(steps[0]["Setting"], "Crosscut at") {
+		s.Errorf("the first step is %q", steps[0]["Setting"])
 	}
 }

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"cmp"
 	"encoding/json"
 	"maps"
 	"time"
@@ -84,6 +85,9 @@ func (a *Answer) line(text string) { a.details = append(a.details, text) }
 // source in a few words, what is rule of thumb. It is shown when somebody asks why.
 func (a *Answer) because(lines ...string) { a.reasons = append(a.reasons, lines...) }
 
+// told are the kinds under which things are told that are kept under another.
+var told = map[string]string{whatTick: book.WhatDone, book.WhatHours: whatSetting}
+
 // changed lists what was written, with the new state (or, of what was removed, the old one).
 func changed(cs []store.Change) []map[string]any {
 	out := []map[string]any{}
@@ -94,7 +98,7 @@ func changed(cs []store.Change) []map[string]any {
 			state = c.Before
 		}
 		maps.Copy(m, shown(state))
-		m["what"], m["name"], m["op"] = c.What, c.Name, c.Op
+		m["what"], m["name"], m["op"] = cmp.Or(told[c.What], c.What), c.Name, c.Op
 		out = append(out, m)
 	}
 	return out
@@ -102,12 +106,12 @@ func changed(cs []store.Change) []map[string]any {
 
 // merge makes one change of several to the same thing: from what stood before the first to
 // what stands after the last. What comes out as it was is left out, and so is what nobody says: how
-// a place is, and the cut plan, which follows from parts and boards.
+// a place is, the cut plan, which follows from parts and boards, and what parts were made from.
 func merge(cs []store.Change) []store.Change {
 	var out []store.Change
 	at := map[[2]string]int{}
 	for _, c := range cs {
-		if c.Op == "" || c.What == whatPlace || c.What == book.WhatPlan {
+		if c.Op == "" || c.What == whatPlace || c.What == book.WhatPlan || c.What == book.WhatJoinery {
 			continue
 		}
 		key := [2]string{c.What, store.Fold(c.Name)}

@@ -51,7 +51,7 @@ func board() *Topic {
 	)
 	return &Topic{
 		Title:    "boards and sheets on hand, with their faults and prices",
-		Examples: []string{"we have 3 boards 2600 x 210 x 32 sapele", "the second ash board has a knot at 900, about 60 across", "bought 2 ash planks 2.4 m by 190 by 52, 61 euro each", "sapele 1 is sawn up"},
+		Examples: []string{"we have 3 boards 2600 x 210 x 32 sapele", "the second ash board has a knot at 900, about 60 across", "bought 2 ash planks 2.4 m by 190 by 52, 61 euro each"},
 		Form: speech.Form{
 			Name:   "board",
 			Cues:   boardCues,
@@ -112,6 +112,7 @@ var boardCues = []speech.Cue{
 	{Weight: -8, Pattern: "plan|draw|cut|lay|nest"},
 	{Weight: -12, Pattern: "board|bd feet|foot|ft"},
 	{Weight: -6, Pattern: "drop|weather|tapered|wash =boards"},
+	{Weight: -20, Pattern: "drop|weather|wash|storm|skirting|bench|floor =board|boards " + sawnSaid},
 	{Weight: -5, Pattern: "note|remember|remind"},
 }
 

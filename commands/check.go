@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/commands/book"
@@ -54,6 +55,7 @@ func answerCheck(a *Ask) Answer {
 			odd = append(odd, a.measureText(m))
 		}
 	}
+	odd = append(odd, a.oddMade(parts, measures)...)
 	ans := say(fmt.Sprintf("Nothing odd in %s", totals(parts)))
 	if len(odd) > 0 {
 		ans = say(fmt.Sprintf("%s in %s", plural(len(odd), "thing to look at", "things to look at"), totals(parts)))
@@ -67,4 +69,66 @@ func answerCheck(a *Ask) Answer {
 	}
 	ans.Values["findings"] = len(odd)
 	return ans
+}
+
+// oddMade finds what does not agree between the parts, what was asked for and what was measured.
+func (a *Ask) oddMade(parts []book.Named[book.Part], measures []book.Named[book.Measure]) []string {
+	groups, err := a.joineryGroups()
+	if err != nil {
+		return []string{store.Sentence(err)}
+	}
+	var odd []string
+	for _, g := range groups {
+		if !slices.ContainsFunc(parts, func(p book.Named[book.Part]) bool { return p.Is.From == g.Name }) {
+			continue
+		}
+		made, _, err := a.remade(g.Name, nil)
+		if err != nil {
+			odd = append(odd, fmt.Sprintf("The %s can't be made as it was asked for: %s.", g.Name, strings.TrimSuffix(err.Error(), ".")))
+			continue
+		}
+		as := madeAs{name: g.Name, parts: made}
+		if s, said := g.Is["item_height_mm"]; said && s.Num != nil {
+			as.item = bookMM(s.Float())
+		}
+		if shelf, ok := partOfKind(made, "shelf"); ok {
+			as.board = shelf.Is.Thickness
+		}
+		odd = append(odd, notAsMade(as, parts)...)
+		if g.Is["read_as"].Word == "" && isSize[g.Is["what"].Word] == nil {
+			odd = append(odd, otherOpening(g.Name, openingAgainst(g, measures))...)
+		}
+	}
+	width, height := openingOnSite(measures)
+	return append(odd, doorOnSite(parts, width, height)...)
+}
+
+// openingAgainst puts the opening that was said beside the one that was measured.
+func openingAgainst(g madeGroup, measures []book.Named[book.Measure]) (out []measureChange) {
+	for _, m := range measures {
+		if c, ok := sizeOfOpening(g, m); ok && strings.HasPrefix(strings.ToLower(m.Name), "opening") {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// openingOnSite gives the least width and the greatest height that were measured of the opening,
+// 0 for what was not.
+func openingOnSite(measures []book.Named[book.Measure]) (width, height book.MM) {
+	for _, m := range measures {
+		name := strings.ToLower(m.Name)
+		if !strings.HasPrefix(name, "opening") || m.Is.Size <= 0 {
+			continue
+		}
+		switch {
+		case hasWord(name, "height") || hasWord(name, "left") || hasWord(name, "right"):
+			height = max(height, m.Is.Size)
+		case hasWord(name, "width") || hasWord(name, "top") || hasWord(name, "bottom"):
+			if width == 0 || m.Is.Size < width {
+				width = m.Is.Size
+			}
+		}
+	}
+	return width, height
 }

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"fettle/calc/measure"
+	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
 )
@@ -23,4 +24,19 @@ func FindParts(tx *store.Tx, project store.Project, now time.Time, words string)
 		}
 	}
 	return names, question, offered, err
+}
+
+// NotAsMade gives tests what is found of a group that its request makes as made.
+func NotAsMade(group string, made, parts []book.Named[book.Part], item, board book.MM) []string {
+	return notAsMade(madeAs{name: group, parts: made, item: item, board: board}, parts)
+}
+
+// DoorOnSite gives tests what is found of doors beside a measured opening.
+func DoorOnSite(parts []book.Named[book.Part], width, height book.MM) []string {
+	return doorOnSite(parts, width, height)
+}
+
+// Findings gives tests what is found of a list by itself.
+func Findings(parts []book.Named[book.Part]) []string {
+	return findings(parts, nil, book.Part{}, 0)
 }

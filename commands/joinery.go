@@ -51,6 +51,7 @@ const (
 
 func joineryCues() []speech.Cue {
 	return []speech.Cue{
+		{Weight: 16, Pattern: "^ remake the|our|my .."}, {Weight: -20, Pattern: "^ remake .. plan|layout|cuts|nesting"}, {Weight: 16, Pattern: "take|use|accept|apply the? new|changed =sizes|measures|measurements"},
 		{Weight: 5, Pattern: "stable|dutch|split|barn door|doors"}, {Weight: 5, Pattern: "door|doors in # halves|leaves|parts"}, {Weight: 5, Pattern: "# leaf|part door|doors"},
 		{Weight: 5, Pattern: "frame and|& panel|panelled"}, {Weight: 4, Pattern: "panel|panelled|framed door|doors"}, {Weight: 5, Pattern: "pair of .. doors|door"}, {Weight: 3, Pattern: "door|doors .. # leaves"}, {Weight: 5, Pattern: "double doors|door"},
 		{Weight: 3, Pattern: "door|doors for|to|in|into|of|fit|fits a|an|the|this|that|our|my? .. " + openWords}, {Weight: 4, Pattern: "a|the|us|me|new door|doors #"}, {Weight: 3, Pattern: "^ door|doors #"},
@@ -76,10 +77,22 @@ func joineryCues() []speech.Cue {
 }
 
 func answerJoinery(a *Ask) Answer {
+	if a.Has("remake") {
+		if q := a.takeMeasured(); q != nil {
+			return *q
+		}
+		return a.makeJoinery(false)
+	}
 	whole := a.wholeWish()
 	if q := a.joineryWhole(); q != nil {
 		return *q
 	}
+	return a.makeJoinery(whole)
+}
+
+// makeJoinery makes the parts of a complete request; whole is that it is a wish of its own and no
+// change of what was made before.
+func (a *Ask) makeJoinery(whole bool) Answer {
 	made, err := a.joineryMade()
 	if err != nil {
 		return ask(capital(strings.TrimSuffix(err.Error(), ".")) + closing(err.Error()))

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"math/big"
+	"strings"
 
 	"fettle/calc/joinery"
 	"fettle/calc/measure"
@@ -25,6 +26,11 @@ const joineryNames = "plate|mug|spice|bottle|cup|jar|book|wine|crockery|window|c
 
 // readJoinery reads what is wanted, and what only the kind of thing can tell.
 func readJoinery(r *speech.Reading) {
+	if r.Says("^ remake") || r.Says("take|use|accept|apply the? new|changed =sizes|measures|measurements") {
+		r.Word("remake", strings.TrimSpace(anyGroup+restBehind(r, "remake the|our|my", "sizes|measures|measurements of|for the?|our?")))
+		claimAll(r)
+		return
+	}
 	readUse(r)
 	for _, k := range joineryKinds {
 		if r.Says(k.pattern) {

@@ -274,7 +274,7 @@ func answerMeasure(a *Ask) Answer {
 		return a.listMeasures(all)
 	case "stands":
 		return a.settleMeasure(all)
-	case "keep":
+	case "keep", asSaid:
 		return a.keepMeasures(all)
 	}
 	return a.askMeasure(all)
@@ -293,88 +293,79 @@ func placed(name, place string) string {
 const apart = 2 * measure.Millimetre
 
 func (a *Ask) keepMeasures(all []book.Named[book.Measure]) Answer {
-	items := a.Request.Items
-	if len(items) == 0 {
-		items = []speech.Request{a.Request}
+	items := a.measuredItems()
+	if q := a.slip(all, items); q != nil {
+		return *q
 	}
 	ans := say("")
 	ans.echo = true
-	var heads []string
+	var heads, names []string
 	for _, it := range items {
 		l, ok := it.Length("size_mm")
 		name := placed(it.Word("name"), it.Word("place"))
 		if name == "" || !ok {
 			return ask("What is it that measures that? Say for instance “the opening is 812 at the top”.")
 		}
-		head, err := a.keep(&ans, all, name, l)
-		if err != nil {
-			return ask(store.Sentence(err))
-		}
-		heads = append(heads, head)
+		heads = append(heads, a.keep(&ans, all, name, l))
+		names = append(names, name)
+	}
+	if err := a.markMade(&ans, all, asStored(all, names)); err != nil {
+		return ask(store.Sentence(err))
 	}
 	ans.Answer = shorten(strings.Join(heads, "; "), MaxHeadline)
 	return ans
 }
 
+// asStored gives names of measures as they are stored.
+func asStored(all []book.Named[book.Measure], names []string) (out []string) {
+	for _, m := range all {
+		if slices.ContainsFunc(names, func(n string) bool { return sameMeasure(n, m.Name) }) {
+			out = append(out, m.Name)
+		}
+	}
+	return out
+}
+
 // keep writes down one reading. One that contradicts what stands is kept beside it until
 // somebody says which stands.
-func (a *Ask) keep(ans *Answer, all []book.Named[book.Measure], name string, l measure.Length) (string, error) {
+func (a *Ask) keep(ans *Answer, all []book.Named[book.Measure], name string, l measure.Length) string {
 	now := book.Reading{Size: book.MM(l), Who: a.Who, At: a.Now.Format(time.RFC3339)}
 	ans.about(book.WhatMeasure, name)
-	if len(a.Request.Items) == 0 {
+	if len(a.Request.Items) < 2 {
 		ans.Values["size_mm"] = l.MM()
 	}
 	text := a.Out().Exact(l)
 	i := slices.IndexFunc(all, func(m book.Named[book.Measure]) bool { return sameMeasure(m.Name, name) })
 	if i < 0 {
 		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, name, book.Measure{Size: now.Size, Who: now.Who, At: now.At}))
-		return capital(name) + " " + text, nil
+		return capital(name) + " " + text
 	}
-	m := all[i]
+	m := &all[i]
 	if was := m.Is.Size.Length(); max(was-l, l-was) > apart {
 		m.Is.Doubt = &now
 		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, m.Name, m.Is))
 		ans.line(fmt.Sprintf("Both are kept. Which stands? Say “%s %s stands” or “%s %s stands”.", m.Name, a.Out().Exact(was), m.Name, text))
-		return fmt.Sprintf("%s: %s now, but %s measured %s %s", capital(m.Name), text, m.Is.Who, a.Out().Exact(was), a.saidWhen(m.Is.At)), nil
+		return fmt.Sprintf("%s: %s now, but %s measured %s %s", capital(m.Name), text, m.Is.Who, a.Out().Exact(was), a.saidWhen(m.Is.At))
 	}
 	return a.restate(ans, m, now)
 }
 
-// restate makes a reading the one that stands, and marks what was made from the one before.
-func (a *Ask) restate(ans *Answer, m book.Named[book.Measure], now book.Reading) (string, error) {
+// restate makes a reading the one that stands. It gives the text for it.
+func (a *Ask) restate(ans *Answer, m *book.Named[book.Measure], now book.Reading) string {
 	was := book.Reading{Size: m.Is.Size, Deg: m.Is.Deg, Who: m.Is.Who, At: m.Is.At}
-	is := book.Measure{Size: now.Size, Who: now.Who, At: now.At, Earlier: append(slices.Clone(m.Is.Earlier), was)}
-	ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, m.Name, is))
-	text := fmt.Sprintf("%s %s (was %s)", capital(m.Name), a.Out().Exact(now.Size.Length()), a.Out().Exact(was.Size.Length()))
+	m.Is = book.Measure{Size: now.Size, Who: now.Who, At: now.At, Earlier: append(slices.Clone(m.Is.Earlier), was)}
+	ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, m.Name, m.Is))
 	if now.Size == was.Size {
-		return capital(m.Name) + " " + a.Out().Exact(now.Size.Length()) + ", as before", nil
+		return capital(m.Name) + " " + a.Out().Exact(now.Size.Length()) + ", as before"
 	}
-	return text, a.markStale(ans, m.Name, was.Size, now.Size)
-}
-
-// markStale marks the parts that were made from a measure and offers what their length would be.
-func (a *Ask) markStale(ans *Answer, name string, was, now book.MM) error {
-	parts, err := a.parts()
-	if err != nil {
-		return err
-	}
-	for _, p := range parts {
-		if p.Is.From == "" || store.Fold(p.Is.From) != store.Fold(name) {
-			continue
-		}
-		p.Is.Stale = fmt.Sprintf("the %s it was made from is %s now, was %s", name, a.System.Exact(now.Length()), a.System.Exact(was.Length()))
-		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatPart, p.Name, p.Is))
-		length := a.System.Exact(p.Is.Length.Length() + now.Length() - was.Length())
-		ans.line(fmt.Sprintf("%s was made from it: it would be %s long now. “Change the %s to %s long” takes that.", capital(p.Name), length, p.Name, length))
-	}
-	return nil
+	return fmt.Sprintf("%s %s (was %s)", capital(m.Name), a.Out().Exact(now.Size.Length()), a.Out().Exact(was.Size.Length()))
 }
 
 // settleMeasure takes the reading that a person says stands; the other is kept as an earlier one.
 func (a *Ask) settleMeasure(all []book.Named[book.Measure]) Answer {
 	l, _ := a.Length("size_mm")
 	name := a.Word("name")
-	for _, m := range all {
+	for i, m := range all {
 		d := m.Is.Doubt
 		if d == nil || name != "" && !sameMeasure(m.Name, name) || d.Size.Length() != l && m.Is.Size.Length() != l {
 			continue
@@ -385,11 +376,10 @@ func (a *Ask) settleMeasure(all []book.Named[book.Measure]) Answer {
 		ans.about(book.WhatMeasure, m.Name)
 		m.Is.Doubt = nil
 		if d.Size.Length() == l {
-			head, err := a.restate(&ans, m, *d)
-			if err != nil {
+			ans.Answer = shorten(a.restate(&ans, &all[i], *d), MaxHeadline)
+			if err := a.markMade(&ans, all, []string{m.Name}); err != nil {
 				return ask(store.Sentence(err))
 			}
-			ans.Answer = shorten(head, MaxHeadline)
 			return ans
 		}
 		m.Is.Earlier = append(slices.Clone(m.Is.Earlier), *d)

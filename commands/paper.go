@@ -17,7 +17,7 @@ const mostLogged = 5000
 
 // paperSections make the sections of a paper, in order.
 var paperSections = []func(*paperWriter) (book.Section, error){
-	partsSection, stockSection, planSection, measuresSection, peopleSection, clampsSection, notesSection, settingsSection, logSection,
+	partsSection, stockSection, planSection, runSheetSection, measuresSection, peopleSection, clampsSection, notesSection, settingsSection, logSection,
 }
 
 // paperWriter is what a section is made from.

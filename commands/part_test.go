@@ -29,6 +29,15 @@ func TestPartsByTalking(t *testing.T) {
 		"what stands is said":                    {[]string{"sill measures 915", "sill measures 925", "sill 925 stands", "what was the sill"}, []string{"Sill 925 mm", "Before: 915 mm"}, []string{"which stands"}},
 		"a correction of one of two":             {[]string{"the opening is 812 at the top, 806 at the bottom", "no, 820", "show the measurements"}, []string{"820", "806"}, []string{"812"}},
 		"a place goes on from the one said":      {[]string{"the opening is 812 at the top", "and 806 at the bottom", "what was the opening at the bottom"}, []string{"806"}, nil},
+		"a tenth slip of a measure is asked":     {[]string{"the opening is 812 at the top", "the opening is 81 at the bottom"}, []string{"where the opening top is 812 mm: which do you mean?", "810 mm"}, nil},
+		"what was meant is kept":                 {[]string{"the opening is 812 at the top", "the opening is 81 at the bottom", "1", "what was the opening at the bottom"}, []string{"810 mm"}, nil},
+		"what was said is kept when confirmed":   {[]string{"the opening is 812 at the top", "the opening is 81 at the bottom", "2", "what was the opening at the bottom"}, []string{"81 mm (Petra"}, nil},
+		"other measures are not neighbours":      {[]string{"the sill is 900 wide", "the sill is 90 deep"}, []string{"90 mm"}, []string{"which do you mean"}},
+		"sides are counted":                      {[]string{"add 4 drawer sides 400 x 120 x 12 oak and 2 rack sides 300 x 100 x 12", "parts?"}, []string{"4 × drawer side 400", "2 × rack side 300"}, nil},
+		"a project is put away":                  {[]string{"start a project called wagon", "add 2 slats 742 x 38 x 16", "archive the wagon", "list the projects"}, []string{"1 project"}, []string{"wagon"}},
+		"a project is brought back whole":        {[]string{"start a project called wagon", "add 2 slats 742 x 38 x 16", "archive the wagon", "bring back the wagon", "parts?"}, []string{"slat 742"}, nil},
+		"a renamed part":                         {[]string{"add 2 slats 742 x 38 x 16", "rename the slats to bench lath", "parts?"}, []string{"2 × bench lath 742"}, []string{"slat"}},
+		"the only archived one is meant":         {[]string{"start a project called wagon", "archive the project", "bring it back", "which project is this?"}, []string{"This is the project wagon"}, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()

@@ -39,12 +39,8 @@ func (a *Ask) shownPlan(in *planInput, p storedPlan) Answer {
 	}
 	ans := say(head)
 	ans.echo = true
-	for _, b := range p.Plan.Boards {
-		name := b.Name
-		if p.sawn(b) {
-			name += " (sawn)"
-		}
-		ans.line(fmt.Sprintf("- %s: %s. %s", name, contents(b), a.cutText(b, &p, fewSteps)))
+	for _, l := range a.boardLines(&p) {
+		ans.line(l)
 	}
 	for _, l := range p.LeftOut {
 		ans.line(l.text())
@@ -72,6 +68,26 @@ func (a *Ask) planValues(ans *Answer, p *storedPlan, pieces int, waste float64) 
 		ans.Values["cost"] = p.Plan.Cost
 	}
 	ans.Values["bound"] = p.Plan.Bound
+}
+
+// boardLines say the boards in short, those that are sawn alike together.
+func (a *Ask) boardLines(p *storedPlan) (out []string) {
+	alike := map[string][]string{}
+	var texts []string
+	for _, b := range p.Plan.Boards {
+		text := fmt.Sprintf(": %s. %s", contents(b), a.cutText(b, p, fewSteps))
+		if p.sawn(b) {
+			text = " (sawn)" + text
+		}
+		if alike[text] == nil {
+			texts = append(texts, text)
+		}
+		alike[text] = append(alike[text], b.Name)
+	}
+	for _, t := range texts {
+		out = append(out, "- "+strings.Join(alike[t], ", ")+t)
+	}
+	return out
 }
 
 // cutText says the cuts of a board in order, and what is worth keeping.

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 
@@ -25,6 +26,9 @@ func project() *Topic {
 				{Weight: 5, Pattern: "^ switch|go|change|back|swap|move|return over|back? over|to|on"},
 				{Weight: 4, Pattern: "switch|change|swap over|back|to|project|projects .."},
 				{Weight: 3, Pattern: "project"},
+				{Weight: 8, Pattern: "^ archive|unarchive the|this|our|my? .."},
+				{Weight: 8, Pattern: "^ bring back the|our|my? .."},
+				{Weight: 7, Pattern: "^ bring the|our|it .. back $"},
 				{Weight: -8, Pattern: "to|in|use mm|inches|millimetres|millimeters|metric|imperial|cm"},
 				{Weight: -4, Pattern: "change .. to #"},
 				{Weight: -6, Pattern: "note|log|settings"},
@@ -53,6 +57,12 @@ var (
 
 func readProject(r *speech.Reading) {
 	switch {
+	case r.Says("^ archive"):
+		r.Word("action", "archive")
+		r.Word("name", archivedName(r, "archive"))
+	case r.Says("^ unarchive|bring"):
+		r.Word("action", "bring back")
+		r.Word("name", archivedName(r, "unarchive|bring back?"))
 	case r.Says("list|show|all .. projects") || r.Says("^ projects $") || r.Says("what|which|many =projects"):
 		r.Word("action", "list")
 	case r.Says("which|what|what's|whats .. project") || r.Says("where am|are i|we"):
@@ -75,6 +85,8 @@ func answerProject(a *Ask) Answer {
 		return a.listProjects()
 	case "start":
 		return a.startProject(name)
+	case "archive", "bring back":
+		return a.archiveProject(name, a.Word("action") == "archive")
 	case "switch":
 		return a.switchProject(name)
 	}
@@ -91,7 +103,11 @@ func (a *Ask) liveProjects() ([]string, error) {
 	}
 	names := []string{a.Home}
 	for _, t := range things {
-		if store.Fold(t.Name) != store.Fold(a.Home) {
+		var is projectState
+		if err := json.Unmarshal(t.Data, &is); err != nil {
+			return nil, fmt.Errorf("read project %q: %w", t.Name, err)
+		}
+		if store.Fold(t.Name) != store.Fold(a.Home) && is.ArchivedBy == "" {
 			names = append(names, t.Name)
 		}
 	}
@@ -131,7 +147,7 @@ func (a *Ask) startProject(name string) Answer {
 		return a.use(name, "There is a project "+name+" already: now talking about it")
 	}
 	ans := a.use(name, "Started the project "+name)
-	ans.effects = append([]effect{put(store.NoProject, whatProject, name, map[string]string{"started_by": a.Who})}, ans.effects...)
+	ans.effects = append([]effect{put(store.NoProject, whatProject, name, projectState{StartedBy: a.Who})}, ans.effects...)
 	return ans
 }
 

@@ -70,6 +70,8 @@ func setting() *Topic {
 				{Weight: 4, Pattern: "open|opentime # .. clamp|clamps|press #"},
 				{Weight: 4, Pattern: "clamps|cramps|clamp|cramp|each give|gives|pull|pulls|press|do|force .. #"},
 				{Weight: 4, Pattern: "machine|planer|thicknesser|shortest|minimum|smallest .. minimum|shortest|limit|piece|length|than # "},
+				{Weight: 7, Pattern: "spare|extra|waste timber|wood|stock|material .. #"},
+				{Weight: 7, Pattern: "# spare|extra timber|wood|stock|material"},
 				{Weight: 4, Pattern: "longest blank|blanks"},
 				{Weight: 12, Pattern: "clamps|cramps|clamp|clamping|clamped|glue|glued|glue-ups|gluing|nothing|anything .. overnight"},
 				{Weight: 12, Pattern: "overnight|night clamping|clamps|gluing|glue"},

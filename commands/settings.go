@@ -59,6 +59,12 @@ func settingSpecs() []settingSpec {
 			show: func(s Settings) string { return measure.Decimal(s.clampForce()/1000, 1) + " kN" },
 		},
 		{
+			name: "spare", title: "spare timber for mistakes", asked: []string{"spare", "spare timber", "spare wood", "waste allowance", "extra timber"},
+			needs: []speech.Need{{Name: "spare_pct", Kind: measure.KindPercent, Label: "spare", Min: 0, Max: 100,
+				Roles: []string{"spare|extra|waste timber|wood|stock? is|of|:|at|now|to? #", "# spare|extra|over for|timber|wood|stock?"}}},
+			show: func(s Settings) string { return measure.Decimal(s.spare(), 1) + " %" },
+		},
+		{
 			name: "temperature", title: "workshop temperature", asked: []string{"workshop temperature", "shop temperature", "temperature"},
 			needs: []speech.Need{{Name: "temperature_c", Kind: measure.KindTemperature, Label: "temperature", Min: -20, Max: 45, Sign: true,
 				Roles: []string{"shed|workshop|shop|hut is|stays|at|has|runs .. #", "temperature is|: #"}}},
@@ -257,4 +263,16 @@ func (s Settings) ownGlue() (glue.Glue, bool) {
 	}
 	g, err := base.WithSheet(sheetOf(name, set))
 	return g, err == nil
+}
+
+// usualSpare is how much more timber is bought than the plan takes, in per cent: common practice,
+// no source.
+const usualSpare = 10
+
+// spare is the timber to buy for mistakes, in per cent of what is needed.
+func (s Settings) spare() float64 {
+	if v, ok := s.float("spare", "spare_pct"); ok {
+		return v
+	}
+	return usualSpare
 }

@@ -29,7 +29,7 @@ var all = newHouse(
 	roughSize(), finishedSize(), glueTime(), glueAmount(), clamps(), screw(), spacing(),
 	mitre(), taper(), squareCheck(), compound(), arcOf(), lamination(),
 	movement(), moisture(), expansion(), sag(), coverage(), convert(), amountOf(),
-	part(), partsList(), measured(), check(), board(), stock(), joineryOf(), planTopic(),
+	part(), partsList(), measured(), check(), board(), stock(), joineryOf(), planTopic(), runSheet(), buy(),
 	glueUp(), timers(), openingHours(), claim(), done(), left(),
 	setting(), note(), logbook(), project(), undo(), help(),
 )

@@ -252,7 +252,9 @@ func finish(a Answer, topic string, r *speech.Request, f *speech.Form) Answer {
 			}
 		}
 		said = understood(*r, f)
-		a.Signs = choices(r.Open)
+		if q := choices(r.Open); q != nil {
+			a.Signs = q
+		}
 	}
 	if a.Question != "" {
 		a.Answer = shorten(a.Question, MaxHeadline)

@@ -18,6 +18,7 @@ const (
 	SectionParts    = "parts"
 	SectionStock    = "stock"
 	SectionPlan     = "plan"
+	SectionRunSheet = "run-sheet"
 	SectionMeasures = "measures"
 	SectionPeople   = "people"
 	SectionClamps   = "clamps"

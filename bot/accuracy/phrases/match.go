@@ -13,14 +13,15 @@ import (
 
 // Answer is an answer object as it comes out of the program.
 type Answer struct {
-	Topic    string           `json:"topic"`
-	Given    map[string]any   `json:"given"`
-	Answer   string           `json:"answer"`
-	Text     string           `json:"text"`
-	Values   map[string]any   `json:"values"`
-	Times    map[string]any   `json:"times"`
-	Question string           `json:"question"`
-	Changes  []map[string]any `json:"changes"`
+	Topic    string            `json:"topic"`
+	Given    map[string]any    `json:"given"`
+	Answer   string            `json:"answer"`
+	Text     string            `json:"text"`
+	Values   map[string]any    `json:"values"`
+	Times    map[string]any    `json:"times"`
+	Question string            `json:"question"`
+	Changes  []map[string]any  `json:"changes"`
+	Signs    map[string]string `json:"signs"`
 }
 
 // Fault is a rule that an answer breaks.

@@ -1,0 +1,176 @@
+package commands
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fettle/commands/book"
+	"fettle/commands/speech"
+	"fettle/store"
+)
+
+// madeGroup is what a group of parts was made from.
+type madeGroup = book.Named[map[string]speech.Slot]
+
+// joineryGroups reads what was made of an opening or a wish as this message finds it.
+func (a *Ask) joineryGroups() ([]madeGroup, error) {
+	return booked[map[string]speech.Slot](a, book.WhatJoinery)
+}
+
+// measureChange is a size of an opening that was measured otherwise since a group was made.
+type measureChange struct {
+	measure, need string
+	was, now      book.MM
+}
+
+// measuredSince finds the measures that a group was made from and that are another size now.
+func measuredSince(g madeGroup, measures []book.Named[book.Measure]) (out []measureChange) {
+	names, read := strings.CutPrefix(g.Is["read_as"].Word, measuredWord)
+	if !read {
+		return nil
+	}
+	for _, name := range strings.Split(names, ", ") {
+		i := slices.IndexFunc(measures, func(m book.Named[book.Measure]) bool { return sameMeasure(m.Name, name) })
+		if i < 0 {
+			continue
+		}
+		if c, ok := sizeOfOpening(g, measures[i]); ok && c.was != c.now {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
+// sizeOfOpening finds which size of a group's opening a measure is.
+func sizeOfOpening(g madeGroup, m book.Named[book.Measure]) (measureChange, bool) {
+	for _, w := range measuredAs {
+		s, has := g.Is[w.need]
+		if has && s.Num != nil && strings.Contains(strings.ToLower(m.Name), w.word) {
+			return measureChange{measure: m.Name, need: w.need, was: bookMM(s.Float()), now: m.Is.Size}, true
+		}
+	}
+	return measureChange{}, false
+}
+
+// slotsOf are changed sizes as the request of a group has them.
+func slotsOf(changes []measureChange) map[string]speech.Slot {
+	out := map[string]speech.Slot{}
+	for _, c := range changes {
+		out[c.need] = lengthOf(c.now.MM())
+	}
+	return out
+}
+
+// markMade marks the parts of the groups that were made from one of the measures that changed, and
+// offers their new sizes. measures are as they are with this message.
+func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed []string) error {
+	groups, err := a.joineryGroups()
+	if err != nil || len(changed) == 0 {
+		return err
+	}
+	parts, err := a.parts()
+	if err != nil {
+		return err
+	}
+	for _, g := range groups {
+		since := measuredSince(g, measures)
+		if !slices.ContainsFunc(since, func(c measureChange) bool { return slices.Contains(changed, c.measure) }) {
+			continue
+		}
+		now, _, err := a.remade(g.Name, slotsOf(since))
+		if err != nil {
+			ans.line(fmt.Sprintf("The %s was made from it and can't be made to the new size: %s.", g.Name, strings.TrimSuffix(err.Error(), ".")))
+			continue
+		}
+		a.offerMade(ans, g.Name, since, parts, now)
+	}
+	return nil
+}
+
+// offerMade marks the parts of a group whose sizes are others now and says the new ones.
+func (a *Ask) offerMade(ans *Answer, group string, since []measureChange, parts, now []book.Named[book.Part]) {
+	var sizes []string
+	for _, p := range parts {
+		i := slices.IndexFunc(now, func(n book.Named[book.Part]) bool { return store.Fold(n.Name) == store.Fold(p.Name) })
+		if p.Is.From != group || i < 0 || sameSizes(p.Is, now[i].Is) {
+			continue
+		}
+		p.Is.Stale = a.staleSince(since) + ", which makes it " + a.partSizes(now[i].Is)
+		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatPart, p.Name, p.Is))
+		sizes = append(sizes, p.Name+" "+a.partSizes(now[i].Is))
+	}
+	if len(sizes) > 0 {
+		ans.line(fmt.Sprintf("The %s was made from it. New sizes: %s. Say “remake the %s” to take them.", group, strings.Join(sizes, "; "), group))
+	}
+}
+
+// sameSizes says whether two parts are cut alike.
+func sameSizes(p, q book.Part) bool {
+	return p.Length == q.Length && p.Width == q.Width && p.Thickness == q.Thickness && p.LeftDeg == q.LeftDeg && p.RightDeg == q.RightDeg
+}
+
+// staleSince says which measures changed since a part was made from them.
+func (a *Ask) staleSince(since []measureChange) string {
+	texts := make([]string, len(since))
+	for i, c := range since {
+		texts[i] = fmt.Sprintf("the %s it was made from is %s now, was %s", c.measure, a.System.Exact(c.now.Length()), a.System.Exact(c.was.Length()))
+	}
+	return strings.Join(texts, ", ")
+}
+
+// anyGroup opens the word that says which group is to be remade: alone it is the one whose measures
+// changed.
+const anyGroup = "remake "
+
+// takeMeasured completes a wish to remake a group with the measures as they are now. It gives an
+// answer instead where there is nothing to remake, or more than one group.
+func (a *Ask) takeMeasured() *Answer {
+	groups, err := a.joineryGroups()
+	if err != nil {
+		q := ask(store.Sentence(err))
+		return &q
+	}
+	measures, err := a.measures()
+	if err != nil {
+		q := ask(store.Sentence(err))
+		return &q
+	}
+	said := strings.TrimSpace(strings.TrimPrefix(a.Word("remake"), strings.TrimSpace(anyGroup)))
+	delete(a.Request.Slots, "remake")
+	fits := slices.DeleteFunc(slices.Clone(groups), func(g madeGroup) bool {
+		if said == "" {
+			return len(measuredSince(g, measures)) == 0
+		}
+		return !namesGroup(said, g.Name)
+	})
+	switch {
+	case len(fits) == 0:
+		q := ask("I know of nothing to remake. Say what was measured, then for instance “a door for that opening”.")
+		return &q
+	case len(fits) > 1:
+		names := make([]string, len(fits))
+		for i, g := range fits {
+			names[i] = "“remake the " + g.Name + "”"
+		}
+		q := ask("Which one? Say " + strings.Join(names, " or ") + ".")
+		q.echo = true
+		return &q
+	}
+	clear(a.Request.Slots)
+	for need, s := range fits[0].Is {
+		a.Request.Slots[need] = s
+	}
+	for need, s := range slotsOf(measuredSince(fits[0], measures)) {
+		a.Request.Slots[need] = s
+	}
+	a.Request.Slots["name"] = speech.Slot{Word: fits[0].Name}
+	return nil
+}
+
+// namesGroup says whether every word that was said is one of a group's name: the door, of the
+// stable door.
+func namesGroup(said, name string) bool {
+	have := stemsOf(name)
+	return !slices.ContainsFunc(stemsOf(said), func(w string) bool { return !slices.Contains(have, w) })
+}
