@@ -17,9 +17,11 @@ type filler struct {
 	salt  []uint64
 
 	shelves []shelf
-	tree    []node  // all kept nodes, parents first
-	used    []int16 // pieces of each kind of each kept node
-	next    []child
+	tree    []node    // all kept nodes, parents first
+	used    []int16   // pieces of each kind of each kept node
+	on      *shelf    // where the next children go
+	spare   [][]child // room that shelves no longer need
+	scale   scale
 	rank    []rank
 	best    int // node of the last fill
 	seen    map[uint64]int32
@@ -68,6 +70,7 @@ type request struct {
 	demand []int
 	weight []float64
 	guide
+	dense  bool      // no piece goes on a later board while one has room on this
 	wanted [][]int32 // items by board
 	before []float64 // area of the boards before each
 	price  float64
@@ -120,6 +123,8 @@ func (f *filler) climb(r *request) {
 	for level := 1; level < len(f.shelves) && f.ctx.Err() == nil; level++ {
 		from := len(f.tree)
 		f.keep(r, f.shelves[level].children)
+		f.spare = append(f.spare, f.shelves[level].children[:0])
+		f.shelves[level].children = nil
 		for i := from; i < len(f.tree) && f.ctx.Err() == nil; i++ {
 			f.grow(r, i, level)
 		}
@@ -144,8 +149,11 @@ func (f *filler) clearShelves(r *request) {
 		f.shelves = append(f.shelves, shelf{})
 	}
 	f.shelves = f.shelves[:n+1]
+	if len(f.spare) > 2 {
+		f.spare = f.spare[:2:2] // what a great effort needed is not kept for small ones
+	}
 	for i := range f.shelves {
-		f.shelves[i] = shelf{f.shelves[i].children[:0], math.Inf(-1)}
+		f.shelves[i] = shelf{floor: math.Inf(-1)}
 	}
 }
 
@@ -156,18 +164,6 @@ func (f *filler) shelf(r *request, level int, value float64) *shelf {
 		to = max(to, int(value/r.total*float64(r.levels)))
 	}
 	return &f.shelves[min(to, len(f.shelves)-1)]
-}
-
-// put takes in the children that have a prospect.
-func (f *filler) put(on *shelf, beam int) {
-	for i := range f.next {
-		if f.next[i].score > on.floor {
-			on.children = append(on.children, f.next[i])
-		}
-	}
-	if len(on.children) >= 24*beam {
-		f.thin(on, 6*beam)
-	}
 }
 
 // thin keeps the best n children.
@@ -277,25 +273,25 @@ func (f *filler) density(r *request) float64 {
 func (f *filler) grow(r *request, at, level int) {
 	n := &f.tree[at]
 	s := &f.lot.stocks[r.row[n.board]]
+	before := f.nodes
 	f.each(r, at, n.board, level, func(c child, it *item) {
 		if n.step.how != noCut {
-			f.intoStrip(s, n, c, it)
-			f.ontoStrip(s, n, c, it)
+			f.intoStrip(r, s, n, c, it)
+			f.ontoStrip(r, s, n, c, it)
 		}
-		f.intoSection(s, &n.front, c, it, newSection)
+		f.intoSection(r, s, &n.front, c, it, newSection)
 	})
 	next := n.board + 1
-	if next == len(r.row) {
-		return
+	if next == len(r.row) || r.dense && f.nodes > before {
+		return // what has room on this board need not go on a later one
 	}
 	s, edge := &f.lot.stocks[r.row[next]], f.edge(r, next)
 	f.each(r, at, next, level, func(c child, it *item) {
-		f.intoSection(s, &edge, c, it, newBoard)
+		f.intoSection(r, s, &edge, c, it, newBoard)
 	})
 }
 
-// each lets every item that is wanted on a board after a node be put down, and keeps what has a
-// prospect.
+// each lets every item that is wanted on a board after a node be put down.
 func (f *filler) each(r *request, at, board, level int, put func(c child, it *item)) {
 	used := f.used[at*len(f.lot.kinds):]
 	for _, i := range r.wanted[board] {
@@ -303,29 +299,27 @@ func (f *filler) each(r *request, at, board, level int, put func(c child, it *it
 		if int(used[it.kind]) >= r.demand[it.kind] {
 			continue
 		}
-		f.next = f.next[:0]
 		value := f.tree[at].value + r.weight[it.kind]
+		f.on = f.shelf(r, level, value)
+		f.scale = r.scale(value)
+		if last := len(f.spare) - 1; f.on.children == nil && last >= 0 {
+			f.on.children, f.spare = f.spare[last], f.spare[:last]
+		}
 		put(child{parent: int32(at), value: value, step: step{item: int(i)}}, it)
-		if len(f.next) > 0 {
-			f.nodes += int64(len(f.next))
-			f.score(r, value)
-			f.put(f.shelf(r, level, value), r.beam)
+		if len(f.on.children) >= 14*r.beam {
+			f.thin(f.on, 4*r.beam)
 		}
 	}
 }
 
-// score says how promising the children are, all of one value.
-func (f *filler) score(r *request, value float64) {
-	power := r.power.of(value)
-	for i := range f.next {
-		c := &f.next[i]
-		spent := r.before[c.board] + f.spent(&f.lot.stocks[r.row[c.board]], &c.front)
-		if r.slope > 0 {
-			c.score = value - r.price*spent
-		} else {
-			c.score = -spent / power
-		}
+// scale turns the area spent on a value into a score.
+type scale struct{ base, factor float64 }
+
+func (r *request) scale(value float64) scale {
+	if r.slope > 0 {
+		return scale{value, r.price}
 	}
+	return scale{0, 1 / r.power.of(value)}
 }
 
 // spent is the area of the board that no later piece can use.
@@ -337,71 +331,76 @@ func (f *filler) spent(s *stock, fr *front) float64 {
 }
 
 // intoStrip adds the piece to the current strip, at its lower edge or else at its upper one.
-func (f *filler) intoStrip(s *stock, n *node, c child, it *item) {
-	i := int32(c.step.item)
-	c.step.how = sameStrip
-	if len(s.faults) == 0 && i < n.last {
+func (f *filler) intoStrip(r *request, s *stock, n *node, c child, it *item) {
+	if len(s.faults) == 0 && int32(c.step.item) < n.last {
 		return // the order within a strip is free, so the widest come first
 	}
 	h := n.y1 - n.y0
 	if it.w > h && (n.fixed || !f.lot.lastRip) || it.w < h && !f.lot.lastRip {
 		return
 	}
+	c.step.how = sameStrip
+	c.front = n.front
 	x, ok := s.free(n.x, n.y0, it.l, it.w)
 	if ok {
-		f.next = append(f.next, f.placed(c, n.front, it, x, n.y0))
+		f.put(r, s, c, it, x, n.y0)
 	}
 	if len(s.faults) == 0 || it.w >= h {
 		return
 	}
 	if top, fits := s.free(n.x, n.y1-it.w, it.l, it.w); fits && (!ok || top < x) {
-		next := f.placed(c, n.front, it, top, n.y1-it.w)
-		next.fixed = true
-		f.next = append(f.next, next)
+		c.fixed = true
+		f.put(r, s, c, it, top, n.y1-it.w)
 	}
 }
 
-// placed is the child with its piece in the strip of the front.
-func (f *filler) placed(c child, fr front, it *item, x, y int) child {
-	c.front = fr
-	c.step.x, c.step.y = x, y
+// put takes the child in, with its piece in the strip of its front, if it has a prospect.
+func (f *filler) put(r *request, s *stock, c child, it *item, x, y int) {
+	f.nodes++
 	c.x = x + it.l + f.lot.kerf
 	c.x1 = max(c.x1, x+it.l)
 	c.y1 = max(c.y1, y+it.w)
+	c.score = f.scale.base - f.scale.factor*(r.before[c.board]+f.spent(s, &c.front))
+	if c.score <= f.on.floor {
+		return
+	}
+	c.step.x, c.step.y = x, y
 	c.last = int32(c.step.item)
-	return c
+	f.on.children = append(f.on.children, c)
 }
 
 // ontoStrip starts a new strip in the current section. Strips of a section come in any order: a
 // rule for it would spare work, but finds less.
-func (f *filler) ontoStrip(s *stock, n *node, c child, it *item) {
+func (f *filler) ontoStrip(r *request, s *stock, n *node, c child, it *item) {
 	c.step.how = newStrip
-	f.startStrips(s, c, it, front{board: n.board, x0: n.x0, x1: n.x1, x: n.x0}, n.y1+f.lot.kerf)
+	c.front = front{board: n.board, x0: n.x0, x1: n.x1, x: n.x0}
+	f.startStrips(r, s, c, it, n.y1+f.lot.kerf)
 }
 
 // intoSection starts a new section beyond the front's.
-func (f *filler) intoSection(s *stock, fr *front, c child, it *item, h how) {
+func (f *filler) intoSection(r *request, s *stock, fr *front, c child, it *item, h how) {
 	c.step.how = h
 	x := fr.x1 + f.lot.kerf
-	f.startStrips(s, c, it, front{board: fr.board, x0: x, x1: x, x: x}, 0)
+	c.front = front{board: fr.board, x0: x, x1: x, x: x}
+	f.startStrips(r, s, c, it, 0)
 }
 
 // startStrips starts a strip at the height, and above each fault where that brings the piece
 // further to the left.
-func (f *filler) startStrips(s *stock, c child, it *item, fr front, y int) {
-	fr.y0, fr.y1 = y, y
+func (f *filler) startStrips(r *request, s *stock, c child, it *item, y int) {
+	c.y0, c.y1 = y, y
 	least := s.x1
-	if x, ok := s.free(fr.x0, y, it.l, it.w); ok {
-		f.next = append(f.next, f.placed(c, fr, it, x, y))
+	if x, ok := s.free(c.x0, y, it.l, it.w); ok {
+		f.put(r, s, c, it, x, y)
 		least = x
 	}
 	for _, fault := range s.faults {
-		if fault.y1 <= y || least == fr.x0 {
+		if fault.y1 <= y || least == c.x0 {
 			continue
 		}
-		fr.y0, fr.y1 = fault.y1, fault.y1
-		if x, ok := s.free(fr.x0, fault.y1, it.l, it.w); ok && x < least {
-			f.next = append(f.next, f.placed(c, fr, it, x, fault.y1))
+		c.y0, c.y1 = fault.y1, fault.y1
+		if x, ok := s.free(c.x0, fault.y1, it.l, it.w); ok && x < least {
+			f.put(r, s, c, it, x, fault.y1)
 		}
 	}
 }
