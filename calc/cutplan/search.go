@@ -168,7 +168,7 @@ func (s *search) shares() [6]int64 {
 	case many:
 		return [...]int64{1, 16, 1, 1, 0, 1}
 	case alike:
-		return [...]int64{1, 8, 1, 1, 24, 1}
+		return [...]int64{6, 8, 4, 1, 24, 3}
 	}
 	return [...]int64{8, 8, 6, 1, 0, 4}
 }
