@@ -21,7 +21,7 @@ var paperSections = []func(*paperWriter) (book.Section, error){
 }
 
 // planSections are those of what is to be sawn.
-var planSections = []func(*paperWriter) (book.Section, error){planSection}
+var planSections = []func(*paperWriter) (book.Section, error){planSection, runSheetSection}
 
 // paperWriter is what a section is made from.
 type paperWriter struct {

@@ -241,7 +241,7 @@ func (a *Ask) showSheet(steps []step, p storedPlan) Answer {
 			continue
 		}
 		if s.machine != last {
-			ans.line("_" + machineTitles[s.machine] + "_")
+			ans.line(machineTitles[s.machine] + ":")
 			last = s.machine
 		}
 		mark := "☐"

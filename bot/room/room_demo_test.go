@@ -40,6 +40,8 @@ func TestTheDemo(t *testing.T) {
 		p.do(chromedp.Evaluate("[...document.querySelectorAll('article .drawing')].at(-1).scrollIntoView()", nil))
 		p.await("the drawing", "[...document.querySelectorAll('article .drawing img')].at(-1).naturalWidth > 0")
 		p.shot("demo-drawing-" + size.name)
+		p.do(chromedp.Evaluate("document.querySelector('article .touch').closest('article').scrollIntoView()", nil))
+		p.shot("demo-sheet-" + size.name)
 		for _, page := range []string{"parts", "stock", "plan", "clamps", "book", "door"} {
 			p.open("/room/1/" + page)
 			p.await("the page", "document.querySelector('h2')")

@@ -117,8 +117,18 @@ func TestThePlanIsTicked(t *testing.T) {
 	}
 	petra.say("plan the cuts")
 	petra.await("the drawing", "document.querySelector('article .drawing img')?.naturalWidth > 0")
+	petra.say("run sheet for tonight")
+	const step = "article .touch button[value='tick step 1']"
+	petra.await("a box at the first step", "document.querySelector(\""+step+"\")?.innerText.startsWith('1. ')")
 	gil.open("/room/1/plan")
 	gil.await("the drawing on its page", "document.querySelector('.drawing img')?.naturalWidth > 0")
+	gil.do(click("button[value='tick step 1']"))
+	gil.await("the tick", "document.querySelector(\"button[value='untick step 1'][aria-checked='true']\")")
+	petra.await("the tick in the talk", "document.querySelector(\"article .touch.done button[value='untick step 1']\")")
+	petra.do(click("article .touch button[value='untick step 1']"))
+	gil.await("no tick", "document.querySelector(\"button[value='tick step 1'][aria-checked='false']\")")
+	petra.await("no tick in the talk", "document.querySelector(\""+step+"\")")
+	petra.shot("run-sheet")
 	const box = "button[value='oak 1 is cut']"
 	gil.await("a box", "document.querySelector(\""+box+"\").getAttribute('aria-checked') === 'false'")
 	gil.do(click(box))

@@ -435,7 +435,7 @@ func (p *phone) dark(on bool) {
 // screens is where the pictures lie that the README shows.
 const screens = "testdata/screens"
 
-var keptShots = []string{"choices", "demo-chat-phone", "demo-parts-phone", "demo-plan-phone", "demo-drawing-phone", "demo-clamps-phone", "sheet"}
+var keptShots = []string{"choices", "demo-chat-phone", "demo-parts-phone", "demo-plan-phone", "demo-drawing-phone", "demo-sheet-phone", "demo-clamps-phone", "sheet"}
 
 // shot takes a picture of the page, if pictures are asked for, and always sees to it that
 // nothing sticks out at the side.
@@ -492,7 +492,7 @@ func click(selector string) chromedp.Action {
 	where := fmt.Sprintf(`(() => {
 		const e = document.querySelector(%q);
 		if (!e || !e.checkVisibility()) return [];
-		e.scrollIntoView({block: "nearest"});
+		e.scrollIntoView({block: "center"});
 		const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + Math.min(r.height, innerHeight) / 2;
 		return e.contains(document.elementFromPoint(x, y)) ? [x, y] : [];
 	})()`, selector)
