@@ -51,7 +51,7 @@ var runSheetCues = []speech.Cue{
 	{Weight: 9, Pattern: "^ step|steps # done|ticked"},
 	{Weight: 14, Pattern: "^ =step|=steps #"},
 	{Weight: -12, Pattern: "check .. list|plan|parts|sizes|everything|size|it|fits|over|for"},
-	{Weight: -9, Pattern: "mitre|bevel|hopper|degrees|angle|taper|compound"},
+	{Weight: -9, Pattern: "mitre|miter|bevel|hopper|degrees|angle|taper|compound|octagon|hexagon|pentagon|polygon|sided|corner|corners|frame"},
 	{Weight: -9, Pattern: "note|remember|remind|kerf"},
 	{Weight: -9, Pattern: "set .. kerf|unit|temperature|glue|allowance"},
 	{Weight: -9, Pattern: "#size"},
