@@ -31,7 +31,7 @@ func main() {
 	flag.Parse()
 	folders := flag.Args()
 	if len(folders) == 0 {
-		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/own6", "testdata/phrases/aside", "testdata/phrases/third"}
+		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/own6", "testdata/phrases/aside", "testdata/phrases/third", "testdata/phrases/aside6"}
 	}
 	for _, f := range folders {
 		if err := report(f, *all, *quiet); err != nil {
