@@ -23,6 +23,8 @@ func compound() *Topic {
 				{Weight: 5, Pattern: "sides|side|sided|walls|staves .. slope|slopes|sloping|sloped|lean|leans|leaning|tilt|tilted|tilting|splay|splayed|flare|flared|angled|raked .. #"},
 				{Weight: 5, Pattern: "sides|side|sided|walls|staves .. # .. upright|vertical|plumb|bench|table|horizontal"},
 				{Weight: 4, Pattern: "slope|slopes|sloping|lean|leans|leaning|tilt|tilted|splayed|flared .. sides|sided|walls"},
+				{Weight: 6, Pattern: "sides|sided|walls|staves .. inclined|inclination|lean|leaning|slope|tilt .. #"},
+				{Weight: 4, Pattern: "inclined|inclination from|off # #? vertical|upright|plumb"},
 				{Weight: 3, Pattern: "#angle .. off|from|of|to the? upright|vertical|plumb|bench|table|horizontal"},
 				{Weight: 2, Pattern: "blade tilt|bevel"},
 				{Weight: 2, Pattern: "saw|mitre|miter and|plus|& tilt|bevel|blade"},

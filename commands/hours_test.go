@@ -44,7 +44,7 @@ func TestExceptionsToTheOpeningTimes(t *testing.T) {
 	k := talking(t) // Wednesday 11 March
 	k.says("we're in wednesdays and fridays 18:00 to 21:00")
 	a := k.wants("no workshop this friday", "hours", "Fri 13 Mar closed", "Open Wed Fri 18:00–21:00 otherwise")
-	k.changed(a, "hours add 2026-03-13")
+	k.changed(a, "setting add 2026-03-13")
 	k.wants("open saturday too this week 10-2", "hours", "Sat 14 Mar open 10:00–14:00")
 	k.wants("when are we in next?", "hours", "Open next: today 18:00–21:00", "Sat 14 Mar 10:00–14:00")
 	k.wants("are we open on friday", "hours", "Closed on Fri 13 Mar", "Sat 14 Mar")

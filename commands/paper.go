@@ -20,6 +20,9 @@ var paperSections = []func(*paperWriter) (book.Section, error){
 	partsSection, stockSection, planSection, runSheetSection, measuresSection, peopleSection, clampsSection, notesSection, settingsSection, logSection,
 }
 
+// planSections are those of what is to be sawn.
+var planSections = []func(*paperWriter) (book.Section, error){planSection, runSheetSection}
+
 // paperWriter is what a section is made from.
 type paperWriter struct {
 	tx       *store.Tx
@@ -31,13 +34,22 @@ type paperWriter struct {
 
 // WritePaper puts a project's book on paper. Times are worded in now's zone.
 func WritePaper(tx *store.Tx, project store.Project, now time.Time) (book.Paper, error) {
+	return writePaper(tx, project, now, paperSections)
+}
+
+// WritePlan puts on paper what is to be sawn and how far that has come, and nothing else.
+func WritePlan(tx *store.Tx, project store.Project, now time.Time) (book.Paper, error) {
+	return writePaper(tx, project, now, planSections)
+}
+
+func writePaper(tx *store.Tx, project store.Project, now time.Time, sections []func(*paperWriter) (book.Section, error)) (book.Paper, error) {
 	p := book.Paper{Project: project.Name, Made: now}
 	settings, err := LoadSettings(tx, project.ID)
 	if err != nil {
 		return p, fmt.Errorf("write the book: %w", err)
 	}
 	w := &paperWriter{tx: tx, project: project, settings: settings, out: settings.System(), now: now}
-	for _, section := range paperSections {
+	for _, section := range sections {
 		s, err := section(w)
 		if err != nil {
 			return p, fmt.Errorf("write the book: %w", err)

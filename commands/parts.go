@@ -17,6 +17,10 @@ func partsList() *Topic {
 			Name: "parts",
 			Cues: []speech.Cue{
 				{Weight: 7, Pattern: "show|list|see|read|give|print|tell me|us|back? .. =parts|pieces|bits|cutlist"},
+				{Weight: 7, Pattern: "what|which =parts|pieces have|are|do"},
+				{Weight: 7, Pattern: "show|see|read|give|print|send|pull .. piece|pieces|element|elements|part list"},
+				{Weight: 7, Pattern: "show|see|read|give|print|list all|every|the .. =parts|pieces|elements .. list"},
+				{Weight: 6, Pattern: "^ all|every =parts|pieces|elements thinner|thicker|longer|shorter|wider|narrower|under|over|made|from|in|of"},
 				{Weight: 7, Pattern: "show|see|read|give|print|send me|us|back? the|our|my|whole|full =parts? list"},
 				{Weight: 6, Pattern: "^ show|read|see me|us? the? list"},
 				{Weight: 7, Pattern: "what|whats|what's|anything|which .. on the|our|my list"},

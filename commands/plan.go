@@ -241,6 +241,6 @@ func planSection(w *paperWriter) (book.Section, error) {
 	for _, l := range p.LeftOut {
 		s.Rows = append(s.Rows, book.Row{Cells: []string{"left out", "", fmt.Sprintf("%d %s", l.Quantity, l.Name), "", l.Reason}})
 	}
-	s.Drawings = picture.Paper(p.Plan, w.out)
+	s.Drawings, s.Phone = picture.Paper(p.Plan, w.out), picture.Phone(p.Plan, w.out)
 	return s, nil
 }

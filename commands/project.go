@@ -18,6 +18,7 @@ func project() *Topic {
 			Name: "project",
 			Cues: []speech.Cue{
 				{Weight: 6, Pattern: "start|new|create|open|begin|make|set|another .. project"},
+				{Weight: 6, Pattern: "start|new|create|open|begin .. job|build called|named|:"},
 				{Weight: 6, Pattern: "project called|named|:"},
 				{Weight: 6, Pattern: "which|what|what's|whats .. project|projects"},
 				{Weight: 6, Pattern: "list|show|many .. projects"},

@@ -54,8 +54,7 @@ var runSheetCues = []speech.Cue{
 	{Weight: 8, Pattern: "^ table|bench|chop saw $"},
 	{Weight: 8, Pattern: "^ for|and|only|just|now? the? =rips|=crosscuts|=passes|=faces $"},
 	{Weight: -12, Pattern: "check .. list|plan|parts|sizes|everything|size|it|fits|over|for"},
-	{Weight: -9, Pattern: "mitre|bevel|hopper|degrees|angle|taper|compound"},
-	{Weight: -12, Pattern: "octagon|hexagon|pentagon|polygon|sided|sides"},
+	{Weight: -9, Pattern: "mitre|miter|bevel|hopper|degrees|angle|taper|compound|octagon|hexagon|pentagon|polygon|sided|corner|corners|frame"},
 	{Weight: -9, Pattern: "note|remember|remind|kerf"},
 	{Weight: -9, Pattern: "set .. kerf|unit|temperature|glue|allowance"},
 	{Weight: -9, Pattern: "#size"},
@@ -267,7 +266,7 @@ func (a *Ask) showSheet(steps []step, p storedPlan) Answer {
 			continue
 		}
 		if s.machine != last {
-			ans.line("_" + machineTitles[s.machine] + "_")
+			ans.line(machineTitles[s.machine] + ":")
 			last = s.machine
 		}
 		mark := "☐"

@@ -51,6 +51,8 @@ func setting() *Topic {
 				{Weight: 5, Pattern: "^ work|working|talk|think|measure in inches|mm|millimetres|millimeters|imperial|metric|cm|centimetres|inch"},
 				{Weight: 5, Pattern: "^ back|switch|change|go|use|set .. to|in|use? inches|mm|millimetres|millimeters|imperial|metric"},
 				{Weight: 5, Pattern: "^ use|set inches|mm|millimetres|millimeters|imperial|metric"},
+				{Weight: 5, Pattern: "use|using inches|mm|millimetres|millimeters|imperial|metric for|from .. everything|all|now|on|here"},
+				{Weight: 6, Pattern: "saw cut|kerf|blade is|takes|eats|has #"},
 				{Weight: 5, Pattern: "units are|is|: inches|mm|millimetres|millimeters|imperial|metric"},
 				{Weight: 5, Pattern: "everything|all|sizes|numbers in inches|mm|millimetres|millimeters|imperial|metric from|now|please|again"},
 				{Weight: 4, Pattern: "^ always|allow .. #"},

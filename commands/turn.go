@@ -179,6 +179,10 @@ func (h *Heard) nothing(u speech.Understanding) error {
 		h.Answer = finish(ans, ans.Topic, nil, nil)
 		return nil
 	}
+	if ans, ok := courtesy(h.turn.Text); ok {
+		h.Answer = finish(ans, Unknown, nil, nil)
+		return nil
+	}
 	var near []string
 	for _, name := range u.Nearest {
 		if t, ok := all.named(name); ok {

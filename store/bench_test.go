@@ -284,3 +284,27 @@ func BenchmarkLookUp(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkTalk reads a page of talk out of a million entries: where nearly all of them are of it,
+// where a tenth is, and where next to none is.
+func BenchmarkTalk(b *testing.B) {
+	s := open(b, longLog(b))
+	defer closeStore(b, s)
+	for _, of := range []struct{ name, place, project string }{
+		{"busy", "terminal:hut", "Hut"}, {"other", "room:2", "Other"}, {"quiet", "room:3", "Quiet"},
+	} {
+		project := projectOf(b, s, of.project)
+		b.Run(of.name, func(b *testing.B) {
+			var took []time.Duration
+			for b.Loop() {
+				start := time.Now()
+				read(b, s, func(tx *store.Tx) error {
+					_, err := tx.Talk(of.place, project, 0, 40)
+					return err
+				})
+				took = append(took, time.Since(start))
+			}
+			report(b, took)
+		})
+	}
+}

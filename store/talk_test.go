@@ -1,8 +1,10 @@
 package store_test
 
 import (
+	"cmp"
 	"slices"
 	"testing"
+	"time"
 
 	"fettle/store"
 )
@@ -65,4 +67,29 @@ func TestTalkPageByPage(t *testing.T) {
 		}
 		return err
 	})
+}
+
+// Who spoke at a place lately: nobody from before, from elsewhere, or who was only answered.
+func TestTalkers(t *testing.T) {
+	s := fresh(t)
+	hut := projectOf(t, s, "Hut")
+	now := time.Date(2026, 3, 7, 15, 0, 0, 0, time.UTC)
+	for _, e := range []store.Entry{
+		{Place: "room:1", WhoKey: "odin", At: now.AddDate(0, 0, -30)}, {Place: "room:1", WhoKey: "gil", At: now.AddDate(0, 0, -2)},
+		{Place: "room:2", WhoKey: "ines", At: now}, {Place: "room:1", WhoKey: "petra", At: now}, {Place: "room:1", WhoKey: "gil", At: now},
+		{Place: "room:1", WhoKey: "fettle", At: now, Kind: store.Answer},
+	} {
+		e.Project, e.Kind = hut, cmp.Or(e.Kind, store.Message)
+		say(t, s, e)
+	}
+	for last, want := range map[int][]string{100: {"gil", "petra"}, 1: {"gil"}} {
+		read(t, s, func(tx *store.Tx) error {
+			got, err := tx.Talkers("room:1", now.AddDate(0, 0, -7), last)
+			slices.Sort(got)
+			if !slices.Equal(got, want) {
+				t.Errorf("of the last %d messages %v spoke, want %v", last, got, want)
+			}
+			return err
+		})
+	}
 }

@@ -13,8 +13,10 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"sort"
 	"strings"
 
@@ -29,7 +31,7 @@ func main() {
 	flag.Parse()
 	folders := flag.Args()
 	if len(folders) == 0 {
-		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/aside", "testdata/phrases/third"}
+		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/own6", "testdata/phrases/aside", "testdata/phrases/third", "testdata/phrases/aside6"}
 	}
 	for _, f := range folders {
 		if err := report(f, *all, *quiet); err != nil {
@@ -84,7 +86,8 @@ func single(run *phrases.Runner, folder string, known map[string]bool, all, quie
 		return err
 	}
 	byTopic, byRule := map[string]*tally{}, map[string]int{}
-	var sum, asks tally
+	var sum, asks, silent tally
+	confused := map[string]int{}
 	var spoken, wrong []string
 	for _, r := range rows {
 		if !all && !anyKnown(r.Topic, known) {
@@ -99,6 +102,12 @@ func single(run *phrases.Runner, folder string, known map[string]bool, all, quie
 		sum.add(f == nil)
 		if r.Question == "yes" {
 			asks.add(answers[0].Question != "")
+		}
+		if strings.HasPrefix(r.Topic, commands.Unknown) && r.Question != "any" {
+			silent.add(anyOf(r.Topic, answers[0].Topic))
+		}
+		if !anyOf(r.Topic, answers[0].Topic) {
+			confused[fmt.Sprintf("%s → %s", r.Topic, answers[0].Topic)]++
 		}
 		if f == nil {
 			continue
@@ -116,11 +125,27 @@ func single(run *phrases.Runner, folder string, known map[string]bool, all, quie
 	}
 	fmt.Printf("single messages right: %v; by broken rule: %v\n", sum, byRule)
 	fmt.Printf("messages that had to be asked about, and were: %v\n", asks)
+	fmt.Printf("chatter taken for no request: %v\n", silent)
+	fmt.Printf("confused, expected topic → answered topic:%s\n", confusion(confused))
 	fmt.Printf("wrong and sure: %d\n", len(wrong))
 	for _, w := range wrong {
 		fmt.Println(w)
 	}
 	return nil
+}
+
+// anyOf says whether the topic is one of those listed.
+func anyOf(topics, topic string) bool { return slices.Contains(strings.Split(topics, "|"), topic) }
+
+// confusion lists which topic was taken for which, the most frequent first.
+func confusion(m map[string]int) string {
+	pairs := slices.Sorted(maps.Keys(m))
+	slices.SortStableFunc(pairs, func(a, b string) int { return m[b] - m[a] })
+	var b strings.Builder
+	for _, p := range pairs {
+		fmt.Fprintf(&b, "\n  %2d %s", m[p], p)
+	}
+	return b.String()
 }
 
 func (t *tally) add(ok bool) {

@@ -7,6 +7,8 @@ import (
 	"html/template"
 	"net/http"
 	"net/url"
+	"slices"
+	"strconv"
 	"strings"
 
 	"fettle/bot/render"
@@ -225,36 +227,6 @@ func (r *Room) edit(w http.ResponseWriter, req *http.Request, v visit) {
 	r.done(w, req, v, r.change(req.Context(), v.Person, v.Project, number(req.PathValue("entry")), text))
 }
 
-// photo keeps a photo and the words that came with it as one message.
-func (r *Room) photo(w http.ResponseWriter, req *http.Request, v visit) {
-	req.Body = http.MaxBytesReader(w, req.Body, mostPhotoBytes+(64<<10))
-	if err := req.ParseMultipartForm(1 << 20); err != nil {
-		r.trouble(w, req, refusal("That photo did not arrive whole, or is larger than 12 MiB."))
-		return
-	}
-	defer func() { _ = req.MultipartForm.RemoveAll() }()
-	s, err := readSaid(req)
-	if err != nil {
-		r.trouble(w, req, err)
-		return
-	}
-	file, _, err := req.FormFile("photo")
-	if err != nil {
-		r.trouble(w, req, errNoPhoto)
-		return
-	}
-	defer file.Close()
-	if err := r.photos.add(keyOf(v.Person, s.Key), file); err != nil {
-		r.trouble(w, req, err)
-		return
-	}
-	if s.Text == "" {
-		s.Text = "(a photo)"
-	}
-	s.Files = []store.File{{Name: "photo.jpg", Media: "image/jpeg", Ref: prefix + photoName(keyOf(v.Person, s.Key))}}
-	r.done(w, req, v, r.hear(req.Context(), v.Person, v.Project, s))
-}
-
 func (r *Room) showPhoto(w http.ResponseWriter, req *http.Request, _ visit) {
 	path, ok := r.photos.path(req.PathValue("name"))
 	if !ok {
@@ -268,17 +240,48 @@ func (r *Room) showPhoto(w http.ResponseWriter, req *http.Request, _ visit) {
 
 // showDrawing gives a drawing of an answer as SVG.
 func (r *Room) showDrawing(w http.ResponseWriter, req *http.Request, _ visit) {
-	n := number(strings.TrimSuffix(req.PathValue("name"), ".svg"))
-	var sheet sketch.Sheet
-	err := r.store.Read(req.Context(), func(tx *store.Tx) error {
+	r.showSheet(w, req, func(tx *store.Tx, n int) (sheet sketch.Sheet, err error) {
 		files, err := tx.Files(number(req.PathValue("entry")))
-		if err == nil && (n < 0 || n >= int64(len(files)) || files[n].Media != sketch.MediaType) {
+		if err == nil && (n < 0 || n >= len(files) || files[n].Media != sketch.MediaType) {
 			err = store.ErrNotFound
 		}
-		if err != nil {
-			return err
+		if err == nil {
+			err = json.Unmarshal(files[n].Data, &sheet)
 		}
-		return json.Unmarshal(files[n].Data, &sheet)
+		return sheet, err
+	})
+}
+
+// showPlanDrawing gives a drawing of the plan that holds.
+func (r *Room) showPlanDrawing(w http.ResponseWriter, req *http.Request, v visit) {
+	r.showSheet(w, req, func(tx *store.Tx, n int) (sheet sketch.Sheet, err error) {
+		in, err := current(tx, v.Project)
+		if err != nil {
+			return sheet, err
+		}
+		paper, err := commands.WritePlan(tx, in, r.cfg.Now().In(r.cfg.Zone))
+		if err != nil {
+			return sheet, err
+		}
+		sheets := paper.Section(req.PathValue("section")).Phone
+		if n < 0 || n >= len(sheets) {
+			return sheet, store.ErrNotFound
+		}
+		return sheets[n], nil
+	})
+}
+
+// showSheet gives the drawing whose number is in the address.
+func (r *Room) showSheet(w http.ResponseWriter, req *http.Request, find func(*store.Tx, int) (sketch.Sheet, error)) {
+	n, err := strconv.Atoi(strings.TrimSuffix(req.PathValue("name"), ".svg"))
+	if err != nil {
+		http.NotFound(w, req)
+		return
+	}
+	var sheet sketch.Sheet
+	err = r.store.Read(req.Context(), func(tx *store.Tx) error {
+		sheet, err = find(tx, n)
+		return err
 	})
 	if errors.Is(err, store.ErrNotFound) {
 		http.NotFound(w, req)
@@ -308,6 +311,7 @@ type doorView struct {
 	QR      template.HTMLAttr
 	Size    int
 	Rooms   []store.Project
+	Newest  map[int64]int64 // what others said last in each room, 0 if nothing
 	Error   string
 }
 
@@ -326,7 +330,10 @@ func (r *Room) doorPage(w http.ResponseWriter, req *http.Request, v visit) {
 	if err == nil {
 		page.QR, page.Size = template.HTMLAttr(`d="`+path+`"`), size
 		err = r.store.Read(req.Context(), func(tx *store.Tx) error {
-			page.Rooms, err = tx.Projects()
+			if page.Rooms, err = tx.Projects(); err != nil {
+				return err
+			}
+			page.Newest, err = newest(tx, page.Rooms, v.Person)
 			return err
 		})
 	}
@@ -335,6 +342,24 @@ func (r *Room) doorPage(w http.ResponseWriter, req *http.Request, v visit) {
 		return
 	}
 	r.show(w, http.StatusOK, "door", page)
+}
+
+// newest finds what others said last in each room, among the last page of it.
+func newest(tx *store.Tx, rooms []store.Project, p person) (map[int64]int64, error) {
+	last := map[int64]int64{}
+	for _, in := range rooms {
+		entries, err := tx.Talk(place(in.ID), in.ID, 0, pageLength)
+		if err != nil {
+			return nil, err
+		}
+		i := slices.IndexFunc(entries, func(e store.Entry) bool {
+			return e.Kind == store.Message && e.WhoKey != keeper && e.WhoKey != p.key()
+		})
+		if i >= 0 {
+			last[in.ID] = entries[i].ID
+		}
+	}
+	return last, nil
 }
 
 // changeCode makes a new code, or takes the one that was typed. Everybody else is out.

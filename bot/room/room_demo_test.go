@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/chromedp"
+
 	"fettle/bot/demo"
 )
 
@@ -35,6 +37,11 @@ func TestTheDemo(t *testing.T) {
 		p.await("the banner", "document.querySelector('.demo').innerText.includes('demo')")
 		p.sees("9 mugs 84 wide in 860")
 		p.shot("demo-chat-" + size.name)
+		p.do(chromedp.Evaluate("[...document.querySelectorAll('article .drawing')].at(-1).scrollIntoView()", nil))
+		p.await("the drawing", "[...document.querySelectorAll('article .drawing img')].at(-1).naturalWidth > 0")
+		p.shot("demo-drawing-" + size.name)
+		p.do(chromedp.Evaluate("document.querySelector('article .touch').closest('article').scrollIntoView()", nil))
+		p.shot("demo-sheet-" + size.name)
 		for _, page := range []string{"parts", "stock", "plan", "clamps", "book", "door"} {
 			p.open("/room/1/" + page)
 			p.await("the page", "document.querySelector('h2')")

@@ -20,6 +20,7 @@ import (
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
@@ -268,7 +269,8 @@ type phone struct {
 	errors []string
 }
 
-const patience = 15 * time.Second
+// patience is how long a thing may take on a machine that has much else to do.
+const patience = 45 * time.Second
 
 // newPhone gives somebody a phone of a size.
 func newPhone(h *hut, in context.Context, name string, width, height int64) *phone {
@@ -390,8 +392,8 @@ func (p *phone) join() {
 	p.Helper()
 	p.open("/")
 	p.enter(p.name, theCode)
-	p.await("the room", "document.getElementById('talk')")
-	p.await("the connection", "document.getElementById('here').textContent.includes('here')")
+	// Only the page's own connection puts its own name there, so the scripts run.
+	p.await("the connection", fmt.Sprintf("document.readyState === 'complete' && document.getElementById('here')?.textContent.includes(%q)", p.name))
 }
 
 func (p *phone) enter(name, code string) {
@@ -407,7 +409,12 @@ func (p *phone) enter(name, code string) {
 // say types a message and sends it.
 func (p *phone) say(text string) {
 	p.Helper()
-	p.do(chromedp.SendKeys("#text", text), chromedp.Click("#say button.main"))
+	p.do(typed(text), click("#say button.main"))
+}
+
+// typed types a text into the message field.
+func typed(text string) chromedp.Action {
+	return chromedp.Tasks{chromedp.Evaluate("document.getElementById('text').focus()", nil), input.InsertText(text)}
 }
 
 // count counts what a selector finds.
@@ -428,7 +435,7 @@ func (p *phone) dark(on bool) {
 // screens is where the pictures lie that the README shows.
 const screens = "testdata/screens"
 
-var keptShots = []string{"choices", "demo-chat-phone", "demo-parts-phone", "demo-plan-phone", "demo-clamps-phone", "sheet"}
+var keptShots = []string{"choices", "demo-chat-phone", "demo-parts-phone", "demo-plan-phone", "demo-drawing-phone", "demo-sheet-phone", "demo-clamps-phone", "sheet"}
 
 // shot takes a picture of the page, if pictures are asked for, and always sees to it that
 // nothing sticks out at the side.
@@ -437,6 +444,9 @@ func (p *phone) shot(name string) {
 	p.await("an end of motion", "document.getAnimations().length === 0")
 	if over := eval[int](p, "document.documentElement.scrollWidth - innerWidth"); over > 0 {
 		p.Errorf("%s: the page is %d px wider than the screen", name, over)
+	}
+	if below := eval[int](p, "document.querySelector('body.chat') ? document.documentElement.scrollHeight - innerHeight : 0"); below > 0 {
+		p.Errorf("%s: the page is %d px taller than the screen, so the talk can be scrolled away", name, below)
 	}
 	if out := eval[string](p, cutOff); out != "" {
 		p.Errorf("%s: cut off: %s", name, out)
@@ -476,9 +486,29 @@ func (p *phone) texts(selector string) []string {
 	return strings.Split(eval[string](p, fmt.Sprintf("Array.from(document.querySelectorAll(%q), e => e.innerText.trim()).join('\\u0000')", selector)), "\x00")
 }
 
-// click clicks what a selector finds first.
+// click clicks what a selector finds first, once it can be touched there: nothing lies over it. It
+// goes by the place, as a finger does; the browser's numbers of nodes change with each page.
 func click(selector string) chromedp.Action {
-	return chromedp.Click(selector, chromedp.NodeVisible)
+	where := fmt.Sprintf(`(() => {
+		const e = document.querySelector(%q);
+		if (!e || !e.checkVisibility()) return [];
+		e.scrollIntoView({block: "center"});
+		const r = e.getBoundingClientRect(), x = r.x + r.width / 2, y = r.y + Math.min(r.height, innerHeight) / 2;
+		return e.contains(document.elementFromPoint(x, y)) ? [x, y] : [];
+	})()`, selector)
+	return chromedp.ActionFunc(func(ctx context.Context) error {
+		for {
+			var at []float64
+			if err := chromedp.Evaluate(where, &at).Do(ctx); err == nil && len(at) == 2 {
+				return chromedp.MouseClickXY(at[0], at[1]).Do(ctx)
+			}
+			select {
+			case <-ctx.Done():
+				return fmt.Errorf("%q cannot be touched: %w", selector, ctx.Err())
+			case <-time.After(15 * time.Millisecond):
+			}
+		}
+	})
 }
 
 // scripts allows the page's own scripts, or forbids them.

@@ -233,12 +233,25 @@ func TestAPhoto(t *testing.T) {
 	if err := os.WriteFile(file, withEXIF(t, 2400, 1800), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	petra.do(chromedp.SendKeys("#text", "the bow in its clamps"), chromedp.SetUploadFiles("#photo", []string{file}))
+	petra.do(typed("the bow in its clamps"), chromedp.SetUploadFiles("#photo", []string{file}))
 	for _, p := range []*phone{petra, gil} {
 		p.sees("the bow in its clamps")
 		p.await("the photo", "document.querySelector('article .photograph img')?.naturalWidth > 0")
 	}
 	gil.shot("photo")
+	if err := h.db.Read(t.Context(), func(tx *store.Tx) error {
+		entries, err := tx.Talk("room:1", 1, 0, 1)
+		if err != nil || len(entries) != 1 {
+			return fmt.Errorf("%d entries: %w", len(entries), err)
+		}
+		files, err := tx.Files(entries[0].ID)
+		if len(files) != 1 || files[0].Media != "image/jpeg" || !strings.HasPrefix(files[0].Ref, "room:") || files[0].Data != nil {
+			t.Errorf("on the entry hangs %+v", files)
+		}
+		return err
+	}); err != nil {
+		t.Error(err)
+	}
 	if w := eval[int](gil, "document.querySelector('article .photograph img').naturalWidth"); w != 1280 {
 		t.Errorf("the photo is %d px wide, want 1280", w)
 	}
@@ -321,8 +334,14 @@ func TestUnread(t *testing.T) {
 	petra.sees("kettle's on")
 	petra.open("/room/1/door")
 	petra.await("Door", "document.querySelector('.code')")
+	if n := petra.count(".rooms .new"); n != 0 {
+		t.Errorf("%d rooms are marked while all is read", n)
+	}
 	gil.say("and the cake is cut")
 	gil.sees("cake")
+	petra.open("/room/1/door")
+	petra.await("a mark at the room", "document.querySelector('.rooms .new')")
+	petra.shot("rooms")
 	petra.open("/room/1")
 	petra.await("the mark before the new message", "document.querySelector('.unread')?.nextElementSibling.innerText.includes('cake')")
 	petra.shot("unread")
@@ -381,8 +400,36 @@ func TestReadingWithoutScripts(t *testing.T) {
 	petra.scripts(false)
 	petra.open("/room/1")
 	petra.shot("no-scripts")
-	petra.do(chromedp.SendKeys("#text", "and 700?"), chromedp.Click("#say button.main"))
+	petra.do(typed("and 700?"), click("#say button.main"))
 	petra.sees("and 700?")
 	petra.open("/room/1/book")
 	petra.await("the book", "document.body.innerText.includes('rough size for 600 by 45 finished')")
+}
+
+// TestAList sends a list of parts from the phone: they are in the book, and the other phone sees
+// what they came from. What is no list is refused.
+func TestAList(t *testing.T) {
+	b := browser(t)
+	h := build(t)
+	petra, gil := newPhone(h, b, "Petra", 390, 844), newPhone(h, b, "Gil", 360, 640)
+	petra.join()
+	gil.join()
+	file := filepath.Join(t.TempDir(), "rack parts.csv")
+	if err := os.WriteFile(file, []byte("name,quantity,length,width,thickness\nslat,6,830,70,22\nrail,2,712,65,22\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	petra.do(typed("fettle, add these parts"), chromedp.SetUploadFiles("#photo", []string{file}))
+	for _, p := range []*phone{petra, gil} {
+		p.await("the list", "document.querySelector('article .file')?.innerText === 'rack parts.csv'")
+		p.sees("Added 2 parts")
+	}
+	gil.shot("list")
+	bad := filepath.Join(t.TempDir(), "plan.csv")
+	if err := os.WriteFile(bad, bytes.Repeat([]byte("a,b,c\n"), 200_000), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	petra.do(chromedp.SetUploadFiles("#photo", []string{bad}))
+	petra.await("to be refused", "document.getElementById('state').innerText.includes('larger than 1 MiB')")
+	petra.fine()
+	gil.fine()
 }

@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"net/http"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -90,8 +91,11 @@ func (r *Room) deliver(ctx context.Context, project int64) error {
 	return nil
 }
 
-// lookedBack is how many entries of a talk tell who takes part in it.
-const lookedBack = 200
+// company is how long somebody who spoke in a room counts as of its company.
+const (
+	company    = 14 * 24 * time.Hour
+	lookedBack = 2000 // messages at most
+)
 
 // alone says whether somebody has the room to themselves, so that everything they say is meant
 // for the program.
@@ -99,14 +103,9 @@ func (r *Room) alone(ctx context.Context, p person, in store.Project) (alone boo
 	if r.bell.others(in.ID, p.key()) {
 		return false, nil
 	}
-	alone = true
 	err = r.store.Read(ctx, func(tx *store.Tx) error {
-		entries, err := tx.Talk(place(in.ID), in.ID, 0, lookedBack)
-		for _, e := range entries {
-			if e.Kind == store.Message && e.WhoKey != p.key() && e.WhoKey != keeper {
-				alone = false
-			}
-		}
+		spoke, err := tx.Talkers(place(in.ID), r.cfg.Now().Add(-company), lookedBack)
+		alone = !slices.ContainsFunc(spoke, func(key string) bool { return key != p.key() && key != keeper })
 		return err
 	})
 	return alone, err

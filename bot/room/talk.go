@@ -8,9 +8,9 @@ import (
 	"strings"
 	"time"
 
-	"fettle/bot"
 	"fettle/calc/sketch"
 	"fettle/commands"
+	"fettle/commands/book"
 	"fettle/store"
 )
 
@@ -28,8 +28,9 @@ type item struct {
 	Text    string // what a person said, as it reads now
 	Edited  bool
 	Gone    bool
-	Photo   string // the id of the photo
-	Unheard bool   // was not answered, though something can be asked that way
+	Photo   string   // the id of the photo
+	Lists   []string // the names of the lists that hang on it
+	Unheard bool     // was not answered, though something can be asked that way
 	Answer  *answer
 }
 
@@ -41,15 +42,15 @@ type answer struct {
 	Late     string
 	Headline template.HTML
 	Read     template.HTML
-	Details  template.HTML
+	Details  []passage
 	Listed   bool // the details are what was asked for
 	Cautions []template.HTML
 	Asking   bool
 	Choices  []string
 	Amended  bool
 	Drawings []drawing
-	Quiet    bool     // a sign would do, where there are signs
-	Signs    []string // what can be said to it at a touch
+	Quiet    bool    // a sign would do, where there are signs
+	Signs    []touch // what can be said to it at a touch, and stands in no line of it
 }
 
 // drawing is a picture that belongs to an answer.
@@ -63,11 +64,12 @@ type talk struct {
 	tx   *store.Tx
 	room *Room
 	in   store.Project
-	open map[int64]bool // messages that were asked about and not answered yet
+	open map[int64]bool                // messages that were asked about and not answered yet
+	rows map[int64]map[string]book.Row // of each project's plan, by what is said to tick them
 }
 
 func (r *Room) talk(tx *store.Tx, in store.Project) (*talk, error) {
-	t := &talk{tx: tx, room: r, in: in, open: map[int64]bool{}}
+	t := &talk{tx: tx, room: r, in: in, open: map[int64]bool{}, rows: map[int64]map[string]book.Row{}}
 	asked, err := tx.OpenQuestions(place(in.ID), r.cfg.Now().Add(-commands.QuestionLife))
 	for _, e := range asked {
 		t.open[e.ID] = true
@@ -138,19 +140,29 @@ func (t *talk) since(after int64, limit int) (items []item, last int64, err erro
 	return items, last, nil
 }
 
-// lookForAsked is how many entries before a reply its question is looked for.
-const lookForAsked = 12
+const (
+	lookForAsked  = 12 // entries before a reply its question is looked for
+	lookForTicked = 60 // entries before a message what it may have ticked is looked for
+)
 
-// answered lists the questions that new messages may have closed: their choices go away.
+// answered lists the answers that new messages may have changed the look of: the choices of a
+// question go away, boxes are ticked.
 func (t *talk) answered(news []store.Entry) (slots []int64, err error) {
 	if len(news) == 0 {
 		return nil, nil
 	}
-	before, err := t.tx.Talk(place(t.in.ID), t.in.ID, news[0].ID, lookForAsked)
-	for _, e := range before {
+	before, err := t.tx.Talk(place(t.in.ID), t.in.ID, news[0].ID, lookForTicked)
+	for n, e := range before {
 		var data keptAnswer
-		if e.Kind == store.Answer && json.Unmarshal(e.Answer, &data) == nil && data.Question != "" {
-			slots = append(slots, e.ID)
+		if e.Kind != store.Answer || json.Unmarshal(e.Answer, &data) != nil {
+			continue
+		}
+		if data.Question != "" && n < lookForAsked || data.Question == "" && len(data.Signs) > 0 {
+			slot, err := t.slot(e)
+			if err != nil {
+				return nil, err
+			}
+			slots = append(slots, slot)
 		}
 	}
 	return slots, err
@@ -209,6 +221,15 @@ func (t *talk) item(e store.Entry) (item, error) {
 	it.Opens = e.WhoKey == keeper && e.Place == place(t.in.ID)
 	it.Key = strings.TrimPrefix(e.Key, prefix+e.WhoKey+":")
 	it.Photo = t.room.photos.of(e.Key)
+	files, err := t.tx.Files(e.ID)
+	if err != nil {
+		return it, err
+	}
+	for _, f := range files {
+		if f.Data != nil {
+			it.Lists = append(it.Lists, f.Name)
+		}
+	}
 	about, err := t.tx.About(e.ID)
 	it.Unheard = e.Topic != "" && e.Topic != commands.Unknown && t.room.cfg.Now().Sub(e.At) < commands.QuestionLife
 	for _, v := range about {
@@ -218,7 +239,7 @@ func (t *talk) item(e store.Entry) (item, error) {
 		case store.Edit:
 			it.Text, it.Edited = v.Text, true
 		case store.Deletion:
-			it.Text, it.Gone, it.Photo = "", true, ""
+			it.Text, it.Gone, it.Photo, it.Lists = "", true, "", nil
 		}
 	}
 	return it, err
@@ -243,16 +264,6 @@ type keptAnswer struct {
 	Signs    map[string]string `json:"signs"`
 }
 
-// touches are what can be said to an answer by one of the signs that are no number.
-func (a keptAnswer) touches() (out []string) {
-	for _, sign := range []string{bot.SignCheck, bot.SignThumb} {
-		if text := a.Signs[sign]; text != "" && !slices.Contains(out, text) {
-			out = append(out, text)
-		}
-	}
-	return out
-}
-
 func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	versions, err := t.versions(e)
 	if err != nil {
@@ -268,9 +279,13 @@ func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	parts := takeApart(e.Text)
 	a = &answer{Topic: data.Topic, Late: parts.Late, Headline: inline(parts.Headline), Listed: parts.listed(),
 		Asking: data.Question != "", Amended: parts.Amended}
-	if data.Question == "" {
-		a.Signs = data.touches()
+	if data.Question != "" {
+		data.Signs = nil // its choices are buttons
 	}
+	if a.Details, a.Signs, err = t.touches(e, parts.Lines, data.Signs); err != nil {
+		return nil, "", err
+	}
+	a.Listed = a.Listed || slices.ContainsFunc(a.Details, func(p passage) bool { return p.Touch != nil })
 	if a.Drawings, err = t.drawings(e.ID); err != nil {
 		return nil, "", err
 	}
@@ -281,9 +296,6 @@ func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	a.Quiet = strings.HasPrefix(key, signMark) || a.Topic == commands.Unknown
 	if parts.Read != "" {
 		a.Read = inline(parts.Read)
-	}
-	if len(parts.Lines) > 0 {
-		a.Details = rendered(strings.Join(parts.Lines, "\n"))
 	}
 	for _, c := range parts.Cautions {
 		a.Cautions = append(a.Cautions, inline(c))

@@ -2,14 +2,16 @@ package room
 
 import (
 	"cmp"
+	"encoding/json"
 	"fmt"
-	"html/template"
+	"hash/fnv"
 	"maps"
 	"net/http"
 	"slices"
 	"strconv"
 	"strings"
 
+	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/commands/book"
 	"fettle/store"
@@ -43,19 +45,16 @@ func (v view) Title() string { return v.Heading }
 // section is a part of a page.
 type section struct {
 	Heading  string
-	Text     template.HTML
 	Columns  []string
 	Rows     []row
+	Lines    []touch
 	Drawings []drawing
-	Project  int64 // where what is ticked is said
 }
 
-// row is one line of a section. What can be done with it is a sentence that is said in the chat.
+// row is one line of a table.
 type row struct {
 	Cells []string
 	Note  string
-	Done  bool
-	Say   string    // said when it is ticked
 	Ends  *deadline // when something of it ends
 }
 
@@ -162,10 +161,12 @@ func partsView(l look, page *view) error {
 		if !known {
 			i = len(page.Sections)
 			at[p.Is.Group] = i
-			page.Sections = append(page.Sections, section{Heading: p.Is.Group, Columns: []string{"Part", "Size", "Who"}, Project: page.Visit.Project.ID})
+			page.Sections = append(page.Sections, section{Heading: p.Is.Group})
 		}
 		s := &page.Sections[i]
-		s.Rows = append(s.Rows, l.part(p, claims[store.Fold(p.Name)], done[store.Fold(p.Name)]))
+		line := l.part(p, claims[store.Fold(p.Name)], done[store.Fold(p.Name)])
+		line.Room = page.Visit.Project.ID
+		s.Lines = append(s.Lines, line)
 	}
 	if len(page.Sections) > 0 {
 		page.Foot = "Ticked by mistake? Whoever did it says “scratch that” in the chat."
@@ -182,14 +183,16 @@ func named[T any](list []book.Named[T], err error) (map[string]T, error) {
 	return all, err
 }
 
-func (l look) part(p book.Named[book.Part], claim book.Claim, done book.Done) row {
-	r := row{Cells: []string{several(p.Is.Quantity, p.Name), l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who},
-		Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " finished"}
-	r.Note = cmp.Or(p.Is.Stale, p.Is.Note)
-	if !r.Done {
-		r.Note = joined(progress(done), r.Note)
+func (l look) part(p book.Named[book.Part], claim book.Claim, done book.Done) touch {
+	to := touch{Label: plain(several(p.Is.Quantity, p.Name)), Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " finished"}
+	to.Note = joined(l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who)
+	if to.Done {
+		to.Say = ""
+	} else {
+		to.Note = joined(to.Note, progress(done))
 	}
-	return r
+	to.Note = joined(to.Note, cmp.Or(p.Is.Stale, p.Is.Note))
+	return to
 }
 
 // several names a line of a list, with how many there are.
@@ -228,23 +231,20 @@ func stockView(l look, page *view) error {
 	if err != nil {
 		return err
 	}
-	hand := section{Heading: "On hand", Columns: []string{"Board", "Size", "Timber"}}
-	sale := section{Heading: "For sale", Columns: []string{"Board", "Size", "Timber", "Price"}}
+	hand, sale := section{Heading: "On hand"}, section{Heading: "For sale"}
 	for _, b := range boards {
-		r := row{Cells: []string{several(b.Is.Quantity, b.Name), l.size(b.Is.Length, b.Is.Width, b.Is.Thickness), b.Is.Species}, Note: faults(b.Is)}
+		line := touch{Label: plain(several(b.Is.Quantity, b.Name)), Note: joined(l.size(b.Is.Length, b.Is.Width, b.Is.Thickness), b.Is.Species)}
+		in := &hand
 		if b.Is.ForSale {
-			price := ""
+			in = &sale
 			if !b.Is.Unpriced {
-				price = fmt.Sprintf("%.2f", b.Is.Price)
+				line.Note = joined(line.Note, fmt.Sprintf("%.2f each", b.Is.Price))
 			}
-			r.Cells = append(r.Cells, price)
-			sale.Rows = append(sale.Rows, r)
-			continue
+		} else if b.Is.Offcut {
+			line.Note = joined(line.Note, "offcut")
 		}
-		if b.Is.Offcut {
-			r.Note = joined("offcut", r.Note)
-		}
-		hand.Rows = append(hand.Rows, r)
+		line.Note = joined(line.Note, faults(b.Is))
+		in.Lines = append(in.Lines, line)
 	}
 	page.Sections = nonEmpty(hand, sale)
 	return nil
@@ -255,43 +255,50 @@ func faults(b book.Board) string {
 	case 0:
 		return ""
 	case 1:
-		return cmp.Or(b.Faults[0].Kind, "a fault") + fmt.Sprintf(" at %.0f mm", b.Faults[0].X.MM())
+		f := b.Faults[0]
+		return cmp.Or(f.Kind, "a fault") + fmt.Sprintf(" at %.0f to %.0f mm", f.X.MM(), (f.X+f.Length).MM())
 	}
 	return fmt.Sprintf("%d faults", len(b.Faults))
 }
 
 func nonEmpty(sections ...section) (out []section) {
 	for _, s := range sections {
-		if len(s.Rows) > 0 {
+		if len(s.Rows)+len(s.Lines) > 0 {
 			out = append(out, s)
 		}
 	}
 	return out
 }
 
-// planTopics are the answers that the page of the plan shows, the latest of each.
-var planTopics = []struct{ topic, heading string }{{"plan", "Cut plan"}, {"run-sheet", "Run sheet"}, {"buy", "To buy"}}
-
-// planView is the latest plan with its drawings, run sheet and shopping list.
+// planView is the plan that holds, with its drawings, and the run sheet: what the export shows.
 func planView(l look, page *view) error {
 	page.Heading, page.Empty, page.Hint = "Plan", "No plan yet.", "plan the cuts"
-	for _, p := range planTopics {
-		found, err := l.tx.Search(store.Query{Project: l.in.ID, Topic: p.topic, Kinds: []string{store.Answer}, Limit: 1})
-		if err != nil {
-			return err
+	paper, err := commands.WritePlan(l.tx, l.in, l.room.cfg.Now().In(l.room.cfg.Zone))
+	for _, s := range paper.Sections {
+		if len(s.Rows)+len(s.Phone) > 0 {
+			page.Sections = append(page.Sections, onPage(s, page.Visit.Project.ID))
 		}
-		if len(found) == 0 {
-			continue
-		}
-		e := found[0]
-		t := talk{tx: l.tx, room: l.room, in: page.Visit.Project}
-		drawings, err := t.drawings(e.ID)
-		if err != nil {
-			return err
-		}
-		page.Sections = append(page.Sections, section{Heading: p.heading + ", " + l.room.when(e.At, l.room.cfg.Now()), Text: rendered(e.Text), Drawings: drawings})
 	}
-	return nil
+	return err
+}
+
+// onPage shows a section of the book's paper, each row as a line for a thumb.
+func onPage(s book.Section, room int64) section {
+	out := section{Heading: s.Title}
+	for i, sheet := range s.Phone {
+		out.Drawings = append(out.Drawings, drawing{Title: sheet.Title, URL: fmt.Sprintf("/drawing/room/%d/%s/%d.svg?%s", room, s.Key, i, imprint(sheet))})
+	}
+	for _, r := range s.Rows {
+		out.Lines = append(out.Lines, lineOf(s.Columns, r, room))
+	}
+	return out
+}
+
+// imprint changes with a drawing, so that nobody is shown the one before.
+func imprint(sheet sketch.Sheet) string {
+	h := fnv.New64a()
+	_ = json.NewEncoder(h).Encode(sheet) // a hash takes all that is written to it
+	return strconv.FormatUint(h.Sum64(), 36)
 }
 
 // clampsView is what is glued up, with each time of it.

@@ -16,12 +16,15 @@ type filler struct {
 	nodes int64 // pieces tried so far
 	salt  []uint64
 
-	tree []node  // all kept nodes, parents first
-	used []int16 // pieces of each kind of each kept node
-	next []child
-	rank []rank
-	best int // node of the last fill
-	seen map[uint64]struct{}
+	shelves []shelf
+	tree    []node    // all kept nodes, parents first
+	used    []int16   // pieces of each kind of each kept node
+	on      *shelf    // where the next children go
+	spare   [][]child // room that shelves no longer need
+	scale   scale
+	rank    []rank
+	best    int // node of the last fill
+	seen    map[uint64]int32
 }
 
 // node is a row of boards begun.
@@ -31,6 +34,7 @@ type node struct {
 	step   step
 	value  float64
 	hash   uint64 // of what is used
+	peer   int32  // kept with it before, with the same used; -1 if none
 }
 
 // front is where the next piece may go.
@@ -66,13 +70,16 @@ type request struct {
 	demand []int
 	weight []float64
 	guide
+	dense  bool      // no piece goes on a later board while one has room on this
 	wanted [][]int32 // items by board
 	before []float64 // area of the boards before each
 	price  float64
+	total  float64 // weight of all that is wanted
+	power  curve   // of a value, as the guide says
 }
 
 func newFiller(ctx context.Context, lt *lot) *filler {
-	f := &filler{ctx: ctx, lot: lt, salt: make([]uint64, len(lt.kinds)), seen: map[uint64]struct{}{}}
+	f := &filler{ctx: ctx, lot: lt, salt: make([]uint64, len(lt.kinds)), seen: map[uint64]int32{}}
 	for i := range f.salt {
 		f.salt[i] = mix(uint64(i) + 1)
 	}
@@ -104,71 +111,74 @@ func (f *filler) fill(r *request) []*pattern {
 	f.tree = append(f.tree[:0], node{parent: -1, front: f.edge(r, 0)})
 	f.used = append(f.used[:0], make([]int16, len(f.lot.kinds))...)
 	f.best = 0
-	if r.levels > 0 {
-		f.climb(r)
-	} else {
-		f.advance(r)
-	}
+	f.clearShelves(r)
+	f.climb(r)
 	return f.patternsOf(r, f.best)
 }
 
-// advance goes from boards with so many pieces to boards with one more.
-func (f *filler) advance(r *request) {
-	for from, to := 0, 1; from < to && f.ctx.Err() == nil; {
-		f.next = f.next[:0]
-		for i := from; i < to && f.ctx.Err() == nil; i++ {
-			f.grow(r, i)
+// climb goes from boards with little on them to boards with much, level by level: by number of
+// pieces, or by value whatever the number of pieces.
+func (f *filler) climb(r *request) {
+	f.grow(r, 0, 0)
+	for level := 1; level < len(f.shelves) && f.ctx.Err() == nil; level++ {
+		from := len(f.tree)
+		f.keep(r, f.shelves[level].children)
+		f.spare = append(f.spare, f.shelves[level].children[:0])
+		f.shelves[level].children = nil
+		for i := from; i < len(f.tree) && f.ctx.Err() == nil; i++ {
+			f.grow(r, i, level)
 		}
-		f.keep(r)
-		from, to = to, len(f.tree)
 	}
 }
 
-// climb goes from boards with little on them to boards with much: what is kept is compared with
-// what has about the same value, whatever the number of pieces.
-func (f *filler) climb(r *request) {
-	total := 0.0
-	for k, n := range r.demand {
-		total += float64(n) * max(0, r.weight[k])
-	}
-	waiting := make([][]child, r.levels+1)
-	from := 0
-	for level := 0; level <= r.levels && f.ctx.Err() == nil; level++ {
-		if level > 0 {
-			f.next = append(f.next[:0], waiting[level]...)
-			waiting[level] = nil
-			from = len(f.tree)
-			f.keep(r)
-		}
-		f.next = f.next[:0]
-		for i := from; i < len(f.tree) && f.ctx.Err() == nil; i++ {
-			f.grow(r, i)
-		}
-		for i := range f.next {
-			c := &f.next[i]
-			to := min(r.levels, max(level+1, int(c.value/total*float64(r.levels))))
-			if to > level {
-				waiting[to] = append(waiting[to], *c)
-				if len(waiting[to]) >= 16*r.beam {
-					waiting[to] = f.thin(waiting[to], 4*r.beam)
-				}
-			}
+// shelf holds the children of one level until it is their turn.
+type shelf struct {
+	children []child
+	floor    float64 // a child that scores no more has no prospect
+}
+
+// clearShelves makes an empty shelf for each level.
+func (f *filler) clearShelves(r *request) {
+	n := r.levels
+	if n == 0 {
+		for _, d := range r.demand {
+			n += d
 		}
 	}
+	for len(f.shelves) <= n {
+		f.shelves = append(f.shelves, shelf{})
+	}
+	f.shelves = f.shelves[:n+1]
+	if len(f.spare) > 2 {
+		f.spare = f.spare[:2:2] // what a great effort needed is not kept for small ones
+	}
+	for i := range f.shelves {
+		f.shelves[i] = shelf{floor: math.Inf(-1)}
+	}
+}
+
+// shelf is where a child of a value goes whose parent is of a level.
+func (f *filler) shelf(r *request, level int, value float64) *shelf {
+	to := level + 1
+	if r.levels > 0 {
+		to = max(to, int(value/r.total*float64(r.levels)))
+	}
+	return &f.shelves[min(to, len(f.shelves)-1)]
 }
 
 // thin keeps the best n children.
-func (f *filler) thin(all []child, n int) []child {
+func (f *filler) thin(on *shelf, n int) {
 	f.rank = f.rank[:0]
-	for i := range all {
-		f.rank = append(f.rank, rank{all[i].score, int32(i)})
+	for i := range on.children {
+		f.rank = append(f.rank, rank{on.children[i].score, int32(i)})
 	}
 	bestFirst(f.rank, n)
+	on.floor = f.rank[n-1].score
 	slices.SortFunc(f.rank[:n], func(a, b rank) int { return cmp.Compare(a.at, b.at) })
 	for i, k := range f.rank[:n] {
-		all[i] = all[k.at]
+		on.children[i] = on.children[k.at]
 	}
-	return all[:n]
+	on.children = on.children[:n]
 }
 
 // more gives up to n patterns of the last fill of a single board that are worth more than the
@@ -186,7 +196,7 @@ func (f *filler) more(r *request, threshold float64, n int) []*pattern {
 	for _, k := range f.rank[:min(len(f.rank), 4*n)] {
 		hash := f.tree[k.at].hash
 		if _, ok := f.seen[hash]; !ok {
-			f.seen[hash] = struct{}{}
+			f.seen[hash] = k.at
 			all = append(all, f.patternsOf(r, int(k.at))...)
 		}
 		if len(all) == n {
@@ -217,6 +227,10 @@ func (f *filler) prepare(r *request) bool {
 	if some && r.slope > 0 {
 		r.price = r.slope * f.density(r)
 	}
+	for k, n := range r.demand {
+		r.total += float64(n) * max(0, r.weight[k])
+	}
+	r.power = newCurve(r.total, func(value float64) float64 { return math.Pow(value, r.large) })
 	return some
 }
 
@@ -255,59 +269,57 @@ func (f *filler) density(r *request) float64 {
 	return sum / room
 }
 
-// grow lists all pieces that can be put down next on a board begun.
-func (f *filler) grow(r *request, at int) {
+// grow finds all pieces that can be put down next on a board begun of a level.
+func (f *filler) grow(r *request, at, level int) {
 	n := &f.tree[at]
-	used := f.used[at*len(f.lot.kinds):]
-	before := len(f.next)
 	s := &f.lot.stocks[r.row[n.board]]
-	for _, i := range r.wanted[n.board] {
-		it := &s.items[i]
-		if int(used[it.kind]) >= r.demand[it.kind] {
-			continue
-		}
-		c := child{parent: int32(at), value: n.value + r.weight[it.kind], step: step{item: int(i)}}
+	before := f.nodes
+	f.each(r, at, n.board, level, func(c child, it *item) {
 		if n.step.how != noCut {
-			f.intoStrip(s, n, c, it)
-			f.ontoStrip(s, n, c, it)
+			f.intoStrip(r, s, n, c, it)
+			f.ontoStrip(r, s, n, c, it)
 		}
-		f.intoSection(s, &n.front, c, it, newSection)
+		f.intoSection(r, s, &n.front, c, it, newSection)
+	})
+	next := n.board + 1
+	if next == len(r.row) || r.dense && f.nodes > before {
+		return // what has room on this board need not go on a later one
 	}
-	if next := n.board + 1; next < len(r.row) {
-		f.ontoBoard(r, at, next)
-	}
-	f.nodes += int64(len(f.next) - before)
-	for j := before; j < len(f.next); j++ {
-		f.score(r, &f.next[j])
-	}
+	s, edge := &f.lot.stocks[r.row[next]], f.edge(r, next)
+	f.each(r, at, next, level, func(c child, it *item) {
+		f.intoSection(r, s, &edge, c, it, newBoard)
+	})
 }
 
-// ontoBoard lists the pieces that can be the first on the next board.
-func (f *filler) ontoBoard(r *request, at, board int) {
+// each lets every item that is wanted on a board after a node be put down.
+func (f *filler) each(r *request, at, board, level int, put func(c child, it *item)) {
 	used := f.used[at*len(f.lot.kinds):]
-	s := &f.lot.stocks[r.row[board]]
-	edge := f.edge(r, board)
 	for _, i := range r.wanted[board] {
-		it := &s.items[i]
+		it := &f.lot.stocks[r.row[board]].items[i]
 		if int(used[it.kind]) >= r.demand[it.kind] {
 			continue
 		}
-		c := child{parent: int32(at), value: f.tree[at].value + r.weight[it.kind], step: step{item: int(i)}}
-		f.intoSection(s, &edge, c, it, newBoard)
+		value := f.tree[at].value + r.weight[it.kind]
+		f.on = f.shelf(r, level, value)
+		f.scale = r.scale(value)
+		if last := len(f.spare) - 1; f.on.children == nil && last >= 0 {
+			f.on.children, f.spare = f.spare[last], f.spare[:last]
+		}
+		put(child{parent: int32(at), value: value, step: step{item: int(i)}}, it)
+		if len(f.on.children) >= 14*r.beam {
+			f.thin(f.on, 4*r.beam)
+		}
 	}
 }
 
-// score says how promising a child is.
-func (f *filler) score(r *request, c *child) {
-	spent := r.before[c.board] + f.spent(&f.lot.stocks[r.row[c.board]], &c.front)
-	switch {
-	case r.slope > 0:
-		c.score = c.value - r.price*spent
-	case r.large == 1:
-		c.score = -spent / c.value
-	default:
-		c.score = -spent / math.Pow(c.value, r.large)
+// scale turns the area spent on a value into a score.
+type scale struct{ base, factor float64 }
+
+func (r *request) scale(value float64) scale {
+	if r.slope > 0 {
+		return scale{value, r.price}
 	}
+	return scale{0, 1 / r.power.of(value)}
 }
 
 // spent is the area of the board that no later piece can use.
@@ -319,118 +331,145 @@ func (f *filler) spent(s *stock, fr *front) float64 {
 }
 
 // intoStrip adds the piece to the current strip, at its lower edge or else at its upper one.
-func (f *filler) intoStrip(s *stock, n *node, c child, it *item) {
-	i := int32(c.step.item)
-	c.step.how = sameStrip
-	if len(s.faults) == 0 && i < n.last {
+func (f *filler) intoStrip(r *request, s *stock, n *node, c child, it *item) {
+	if len(s.faults) == 0 && int32(c.step.item) < n.last {
 		return // the order within a strip is free, so the widest come first
 	}
 	h := n.y1 - n.y0
 	if it.w > h && (n.fixed || !f.lot.lastRip) || it.w < h && !f.lot.lastRip {
 		return
 	}
+	c.step.how = sameStrip
+	c.front = n.front
 	x, ok := s.free(n.x, n.y0, it.l, it.w)
 	if ok {
-		f.next = append(f.next, f.placed(c, n.front, it, x, n.y0))
+		f.put(r, s, c, it, x, n.y0)
 	}
 	if len(s.faults) == 0 || it.w >= h {
 		return
 	}
 	if top, fits := s.free(n.x, n.y1-it.w, it.l, it.w); fits && (!ok || top < x) {
-		next := f.placed(c, n.front, it, top, n.y1-it.w)
-		next.fixed = true
-		f.next = append(f.next, next)
+		c.fixed = true
+		f.put(r, s, c, it, top, n.y1-it.w)
 	}
 }
 
-// placed is the child with its piece in the strip of the front.
-func (f *filler) placed(c child, fr front, it *item, x, y int) child {
-	c.front = fr
-	c.step.x, c.step.y = x, y
+// put takes the child in, with its piece in the strip of its front, if it has a prospect.
+func (f *filler) put(r *request, s *stock, c child, it *item, x, y int) {
+	f.nodes++
 	c.x = x + it.l + f.lot.kerf
 	c.x1 = max(c.x1, x+it.l)
 	c.y1 = max(c.y1, y+it.w)
+	c.score = f.scale.base - f.scale.factor*(r.before[c.board]+f.spent(s, &c.front))
+	if c.score <= f.on.floor {
+		return
+	}
+	c.step.x, c.step.y = x, y
 	c.last = int32(c.step.item)
-	return c
+	f.on.children = append(f.on.children, c)
 }
 
 // ontoStrip starts a new strip in the current section. Strips of a section come in any order: a
 // rule for it would spare work, but finds less.
-func (f *filler) ontoStrip(s *stock, n *node, c child, it *item) {
+func (f *filler) ontoStrip(r *request, s *stock, n *node, c child, it *item) {
 	c.step.how = newStrip
-	f.startStrips(s, c, it, front{board: n.board, x0: n.x0, x1: n.x1, x: n.x0}, n.y1+f.lot.kerf)
+	c.front = front{board: n.board, x0: n.x0, x1: n.x1, x: n.x0}
+	f.startStrips(r, s, c, it, n.y1+f.lot.kerf)
 }
 
 // intoSection starts a new section beyond the front's.
-func (f *filler) intoSection(s *stock, fr *front, c child, it *item, h how) {
+func (f *filler) intoSection(r *request, s *stock, fr *front, c child, it *item, h how) {
 	c.step.how = h
 	x := fr.x1 + f.lot.kerf
-	f.startStrips(s, c, it, front{board: fr.board, x0: x, x1: x, x: x}, 0)
+	c.front = front{board: fr.board, x0: x, x1: x, x: x}
+	f.startStrips(r, s, c, it, 0)
 }
 
 // startStrips starts a strip at the height, and above each fault where that brings the piece
 // further to the left.
-func (f *filler) startStrips(s *stock, c child, it *item, fr front, y int) {
-	fr.y0, fr.y1 = y, y
+func (f *filler) startStrips(r *request, s *stock, c child, it *item, y int) {
+	c.y0, c.y1 = y, y
 	least := s.x1
-	if x, ok := s.free(fr.x0, y, it.l, it.w); ok {
-		f.next = append(f.next, f.placed(c, fr, it, x, y))
+	if x, ok := s.free(c.x0, y, it.l, it.w); ok {
+		f.put(r, s, c, it, x, y)
 		least = x
 	}
 	for _, fault := range s.faults {
-		if fault.y1 <= y || least == fr.x0 {
+		if fault.y1 <= y || least == c.x0 {
 			continue
 		}
-		fr.y0, fr.y1 = fault.y1, fault.y1
-		if x, ok := s.free(fr.x0, fault.y1, it.l, it.w); ok && x < least {
-			f.next = append(f.next, f.placed(c, fr, it, x, fault.y1))
+		c.y0, c.y1 = fault.y1, fault.y1
+		if x, ok := s.free(c.x0, fault.y1, it.l, it.w); ok && x < least {
+			f.put(r, s, c, it, x, fault.y1)
 		}
 	}
 }
 
-// keep turns the best children into nodes, leaving out those that come to the same.
-func (f *filler) keep(r *request) {
+// keep turns the best children into nodes, leaving out those that come to no more than others.
+func (f *filler) keep(r *request, children []child) {
 	f.rank = f.rank[:0]
-	for i := range f.next {
-		f.rank = append(f.rank, rank{f.next[i].score, int32(i)})
+	for i := range children {
+		f.rank = append(f.rank, rank{children[i].score, int32(i)})
 	}
 	sorted := 0
 	clear(f.seen)
-	kinds := len(f.lot.kinds)
-	room := r.beam
-	for i := range f.rank {
+	for i, room := 0, r.beam; i < len(f.rank) && room > 0; i++ {
 		if i == sorted {
 			bestFirst(f.rank[i:], 2*r.beam)
 			sorted = min(len(f.rank), i+2*r.beam)
 		}
-		c := &f.next[f.rank[i].at]
-		kind := f.lot.stocks[r.row[c.board]].items[c.step.item].kind
-		hash := f.tree[c.parent].hash + f.salt[kind]
-		key := c.key(hash)
-		if _, ok := f.seen[key]; ok {
-			continue
-		}
-		f.seen[key] = struct{}{}
-		f.tree = append(f.tree, node{front: c.front, parent: c.parent, step: c.step, value: c.value, hash: hash})
-		if c.value > f.tree[f.best].value+1e-12 {
-			f.best = len(f.tree) - 1
-		}
-		at := int(c.parent) * kinds
-		f.used = append(f.used, f.used[at:at+kinds]...)
-		f.used[len(f.used)-kinds+kind]++
-		if room--; room <= 0 {
-			return
+		if f.keepOne(r, &children[f.rank[i].at]) {
+			room--
 		}
 	}
 }
 
-// key is the same for fronts on which the same can be put, with the same used before.
-func (fr *front) key(used uint64) uint64 {
-	key := used
-	for _, n := range [...]int{fr.board, fr.x0, fr.x1, fr.y0, fr.y1, fr.x} {
-		key = mix(key ^ uint64(n))
+// keepOne turns a child into a node if it is not dominated.
+func (f *filler) keepOne(r *request, c *child) bool {
+	s := &f.lot.stocks[r.row[c.board]]
+	kind := s.items[c.step.item].kind
+	hash := f.tree[c.parent].hash + f.salt[kind]
+	peer, ok := f.seen[hash]
+	if !ok {
+		peer = -1
 	}
-	return key
+	if f.dominated(&c.front, peer, len(s.faults) == 0) {
+		return false
+	}
+	f.seen[hash] = int32(len(f.tree))
+	f.tree = append(f.tree, node{front: c.front, parent: c.parent, step: c.step, value: c.value, hash: hash, peer: peer})
+	if c.value > f.tree[f.best].value+1e-12 {
+		f.best = len(f.tree) - 1
+	}
+	kinds := len(f.lot.kinds)
+	at := int(c.parent) * kinds
+	f.used = append(f.used, f.used[at:at+kinds]...)
+	f.used[len(f.used)-kinds+kind]++
+	return true
+}
+
+// dominated says whether one of the peers leaves at least as much room as the front.
+func (f *filler) dominated(fr *front, peer int32, clear bool) bool {
+	for ; peer >= 0; peer = f.tree[peer].peer {
+		if f.tree[peer].front.dominates(fr, f.lot.kerf, clear) {
+			return true
+		}
+	}
+	return false
+}
+
+// dominates says whether all that can follow on the other front can follow on this one, the same
+// being used. On a board with faults nothing is said but of fronts alike.
+func (fr *front) dominates(other *front, kerf int, clear bool) bool {
+	switch {
+	case fr.board != other.board:
+		return fr.board < other.board
+	case !clear:
+		return fr.x0 == other.x0 && fr.x1 == other.x1 && fr.y0 == other.y0 && fr.y1 == other.y1 && fr.x == other.x
+	case fr.x0 != other.x0:
+		return fr.x1+kerf <= other.x0
+	}
+	return fr.x1 <= other.x1 && fr.y0 <= other.y0 && fr.y1 <= other.y1 && fr.x <= other.x
 }
 
 // patternsOf writes down how a node came about, a pattern for each board on which something lies.

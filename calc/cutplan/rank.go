@@ -13,7 +13,13 @@ type rank struct {
 
 // ahead orders ranks: the best score first, among equals the earlier child.
 func ahead(a, b rank) int {
-	return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.at, b.at))
+	switch {
+	case a.score > b.score:
+		return -1
+	case a.score < b.score:
+		return 1
+	}
+	return cmp.Compare(a.at, b.at)
 }
 
 // bestFirst brings the best n ranks to the front, in order; the rest follow in any order

@@ -125,7 +125,7 @@ func (s *search) pack(row []int, demand []int, beam int) []*pattern {
 		}
 		g.levels = 2 * pieces
 	}
-	patterns := s.fill(&request{row: row, demand: demand, weight: weight, guide: g})
+	patterns := s.fill(&request{row: row, demand: demand, weight: weight, guide: g, dense: s.chance() < 0.5})
 	s.learn(patterns...)
 	for _, p := range patterns {
 		all -= p.value

@@ -20,7 +20,8 @@ type search struct {
 	steps   int
 	banned  map[uint64]bool // patterns that the dive goes on without
 	root    *master         // the linear program of the whole lot
-	spent   [5]int64
+	spent   [6]int64
+	tight   *squeeze
 	refined int     // times that equal solutions were sought
 	told    int     // so much of the pool is known to the other searches
 	wild    bool    // chance has a say from the start
@@ -127,9 +128,9 @@ func (s *search) step() {
 		return
 	}
 	shares := s.shares()
-	next := 0
-	for i := range s.spent {
-		if s.spent[i]*shares[next] < s.spent[next]*shares[i] {
+	next := -1
+	for i, share := range shares {
+		if share > 0 && (next < 0 || s.spent[i]*shares[next] < s.spent[next]*share) {
 			next = i
 		}
 	}
@@ -142,6 +143,8 @@ func (s *search) step() {
 		s.repair()
 	case 3:
 		s.refine()
+	case 4:
+		s.squeeze()
 	default:
 		s.offer(s.dive(s.lot.demand(), s.lot.supply(), s.limit(), 0.3))
 	}
@@ -153,15 +156,21 @@ const starts = 6
 
 // shares is what each kind of work gets of the rest. Where very many pieces go on a board, as
 // many patterns are as good, and the linear program says little.
-func (s *search) shares() [5]int64 {
+func (s *search) shares() [6]int64 {
 	pieces := 0
 	for i := range s.lot.kinds {
 		pieces += s.lot.kinds[i].demand
 	}
-	if pieces > 12*len(s.best.patterns) {
-		return [...]int64{1, 16, 1, 1, 1}
+	many, alike := pieces > 12*len(s.best.patterns), s.alike()
+	switch {
+	case many && alike:
+		return [...]int64{0, 2, 0, 1, 24, 0}
+	case many:
+		return [...]int64{1, 16, 1, 1, 0, 1}
+	case alike:
+		return [...]int64{6, 8, 4, 1, 24, 3}
 	}
-	return [...]int64{8, 8, 6, 1, 4}
+	return [...]int64{8, 8, 6, 1, 0, 4}
 }
 
 // start builds a solution with weights that grow with area, the more so the later.

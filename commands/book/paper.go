@@ -33,8 +33,9 @@ type Section struct {
 	Title    string
 	Columns  []string
 	Rows     []Row
-	Empty    string // what to say where there are no rows, and a sentence that would make some
-	Drawings []sketch.Sheet
+	Empty    string         // what to say where there are no rows, and a sentence that would make some
+	Drawings []sketch.Sheet // for a sheet of paper
+	Phone    []sketch.Sheet // the same for the width of a phone
 }
 
 // Row is one line of a section. What can be done with it is a sentence that is said in the chat.

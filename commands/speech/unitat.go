@@ -37,6 +37,27 @@ func unitAt(ts []token, i int) (*measure.Unit, int) {
 		}
 		return u, used
 	}
+	return misspeltUnit(ts, i+skip, skip)
+}
+
+// longUnits are the names of units that are long enough to be told with a slip of one letter.
+var longUnits = []string{"millimetres", "millimeters", "millimetre", "centimetres", "centimeters", "metres", "inches", "degrees", "percent", "litres",
+	"minutes", "grams", "kilos", "celsius", "fahrenheit"}
+
+// misspeltUnit reads the name of a unit with a slip of one letter.
+func misspeltUnit(ts []token, i, skip int) (*measure.Unit, int) {
+	w := textAt(ts, i)
+	if len(w) < shortestMisspelt || isCommon(w) || skip > 0 && !ts[i].glued {
+		return nil, 0
+	}
+	for _, name := range longUnits {
+		if slip(w, name) {
+			u, ok := measure.UnitNamed(name)
+			if ok {
+				return u, skip + 1
+			}
+		}
+	}
 	return nil, 0
 }
 

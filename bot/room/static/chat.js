@@ -1,7 +1,7 @@
 import { remember, remembered, room } from "./base.js";
 import { connect } from "./live.js";
 import { queue } from "./queue.js";
-import { smaller } from "./photo.js";
+import { asAddress, smaller } from "./photo.js";
 import { offer } from "./sheet.js";
 import { enlarge } from "./picture.js";
 import { setClock, tick } from "./timers.js";
@@ -56,7 +56,11 @@ function put(piece) {
   if (article.dataset.key) waiting.querySelector(`[data-key="${CSS.escape(article.dataset.key)}"]`)?.remove();
   if (old) {
     if (old.querySelector("details:not(.mend)")?.open) article.querySelector("details:not(.mend)")?.setAttribute("open", "");
+    const on = old.contains(document.activeElement) && document.activeElement.closest("form, a, summary");
+    const place = on ? [...old.querySelectorAll("form, a, summary")].indexOf(on) : -1;
     old.replaceWith(article);
+    const again = article.querySelectorAll("form, a, summary")[place];
+    (again?.querySelector("button") ?? again)?.focus({ preventScroll: true }); // whoever works with keys stays where they were
     return;
   }
   article.classList.add("fresh");
@@ -175,6 +179,12 @@ function bubble(m) {
     frame.append(img);
     a.append(frame);
   }
+  if (m.list) {
+    const file = document.createElement("p");
+    file.className = "file";
+    file.textContent = m.list.name;
+    a.append(file);
+  }
   const note = document.createElement("small");
   a.append(p, note);
   return a;
@@ -216,7 +226,7 @@ let away = false;
 const q = queue({ changed: (all) => showWaiting(all), out: letOut });
 
 function say(words, more = {}) {
-  if (!words.trim() && !more.photo) return;
+  if (!words.trim() && !more.photo && !more.list) return;
   const kept = q.add({ text: words.trim(), ...more });
   if (!kept) state("This phone has no room to keep that if the page is closed before it is sent.", true);
   toEnd();
@@ -252,13 +262,14 @@ document.getElementById("photo").addEventListener("change", async (event) => {
   const file = event.target.files[0];
   event.target.value = "";
   if (!file) return;
+  const list = /\.(csv|tsv|txt|html?)$/i.test(file.name);
+  if (list && file.size > 1 << 20) return state("That list is larger than 1 MiB.", true);
   try {
-    const photo = await smaller(file);
-    say(text.value, { photo });
+    say(text.value, list ? { list: { name: file.name, data: await asAddress(file) } } : { photo: await smaller(file) });
     text.value = "";
     remember("draft:" + room, "");
   } catch {
-    state("That isn’t a photo that this phone can read.", true);
+    state("That is no photo and no list that this phone can read.", true);
   }
 });
 

@@ -12,3 +12,13 @@ export async function smaller(file) {
   picture.close();
   return canvas.toDataURL("image/jpeg", 0.8);
 }
+
+// asAddress is a file as a data address, which can be kept until it is sent.
+export function asAddress(file) {
+  return new Promise((done, failed) => {
+    const reader = new FileReader();
+    reader.onload = () => done(reader.result);
+    reader.onerror = () => failed(reader.error);
+    reader.readAsDataURL(file);
+  });
+}

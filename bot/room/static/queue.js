@@ -60,9 +60,11 @@ async function attempt(m) {
   body.set("aged", Math.max(0, Date.now() - m.at));
   if (m.ask) body.set("ask", "1");
   if (m.photo) body.set("photo", fetchData(m.photo), "photo.jpg");
+  if (m.list) body.set("list", fetchData(m.list.data), m.list.name);
+  const to = m.photo ? "photo" : m.list ? "list" : "say";
   try {
-    const reply = await fetch(`/room/${room}/${m.photo ? "photo" : "say"}`, {
-      method: "POST", body, headers: { Accept: "application/json" }, signal: AbortSignal.timeout(m.photo ? 60000 : 15000),
+    const reply = await fetch(`/room/${room}/${to}`, {
+      method: "POST", body, headers: { Accept: "application/json" }, signal: AbortSignal.timeout(to === "say" ? 15000 : 60000),
     });
     if (reply.ok) return "kept";
     if (reply.status === 401) return "out";
