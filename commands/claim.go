@@ -47,6 +47,7 @@ func claim() *Topic {
 				{Weight: 6, Pattern: "take me|gil|petra off"},
 				{Weight: 6, Pattern: "free|=up for =again|grabs"},
 				{Weight: 6, Pattern: "swap|swapping|trade"},
+				{Weight: -9, Pattern: "who has|have|had =measured|=cut|=glued|=made|=said|=noted|=written|=bought"},
 				{Weight: -6, Pattern: "who did|measured|cut|glued|made|said|wrote|was|were|put|bought"},
 				{Weight: -6, Pattern: "did|yesterday|last|when|ago"},
 				{Weight: -9, Pattern: "note|remember|remind"},

@@ -28,6 +28,7 @@ func measured() *Topic {
 				{Weight: 5, Pattern: measuredNouns + " measures|measured|measure # "},
 				{Weight: 5, Pattern: measuredNouns + " width|height|top|bottom|depth|length|side|left|right|diagonal|head|foot is|was|are|now|reads|: #"},
 				{Weight: 5, Pattern: measuredNouns + " width|height|top|bottom|depth|length|left|right|diagonal #"},
+				{Weight: 4, Pattern: "^ the? sill|reveal|threshold|lintel|doorway|recess # $"},
 				{Weight: 5, Pattern: "hinge|latch|stove|left|right|near|far|front|back side|end is|: # .. side|end is|: #"},
 				{Weight: 5, Pattern: "hinge|latch|stove|left|right|near|far|front|back side|end # .. side|end #"},
 				{Weight: 5, Pattern: measuredNouns + " is|are|was|reads|: # .. at|across|on|along the? .."},

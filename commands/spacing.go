@@ -47,6 +47,7 @@ func spacing() *Topic {
 				{Weight: -6, Pattern: "#size"},
 				{Weight: -3, Pattern: "pilot|counterbore"},
 				{Weight: -7, Pattern: "load|weight .. spread|evenly"},
+				{Weight: -8, Pattern: "^ good? =evening|=evenings"},
 				{Weight: -7, Pattern: "spread|even .. load|weight"},
 				{Weight: -3, Pattern: "ends? =fixed|clamped|rigid|free|resting"},
 				{Weight: -3, Pattern: "=fixed|clamped|rigid|free|resting ends"},

@@ -25,6 +25,7 @@ func stock() *Topic {
 				{Weight: 6, Pattern: "have|do|got we|you|i .. got|have? .. " + stockNouns},
 				{Weight: 6, Pattern: "do|have|is|are we|there|you .. anything|any|some .. over|longer|wider|thicker|in|at"},
 				{Weight: 6, Pattern: "any .. in =stock"},
+				{Weight: 7, Pattern: "what|whatve .. got|have .. in the way of timber|wood|boards|stock"},
 				{Weight: 6, Pattern: "any .. " + stockNouns},
 				{Weight: 5, Pattern: "any|much|many more? " + timberNouns},
 				{Weight: 3, Pattern: "got|have .. " + timberNouns + " left|there|here"},

@@ -27,6 +27,8 @@ func timers() *Topic {
 				{Weight: 8, Pattern: "^ is|are .. in|under the? clamps|cramps|press"},
 				{Weight: -8, Pattern: "time|minutes|hours|long|need|needs|want|wants|take|takes|enough .. in|under the? clamps|cramps|press"},
 				{Weight: -8, Pattern: "#duration .. clamps|cramps|enough"},
+				{Weight: -9, Pattern: "^ has|have|had you|we|they|everyone|everybody|anyone =eaten|=had|=seen|=heard|=been|=slept"},
+				{Weight: 9, Pattern: "show|list|see|which|what .. running|active|open? =timers|=timer"},
 				{Weight: 9, Pattern: "^ is|are .. ready|dry|set|hard|cured|off|sandable|safe yet|now|already|to|?"},
 				{Weight: 7, Pattern: "when can|could|may|do|should|is|will|are|does i|we|bow|the|it|that|they|you|gil|petra .. sand|sanding|plane|planing|work|unclamp|out|off|machine|varnish|ready|dry|cured|hard|load|handle|move"},
 				{Weight: 7, Pattern: "can|may|could i|we .. sand|sanding|plane|planing|unclamp|machine|load|off|out .. now|yet|already|?"},
