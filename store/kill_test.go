@@ -154,9 +154,17 @@ func TestKilledManyTimes(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "hut.db")
 	random := rand.New(rand.NewPCG(uint64(rounds), 7))
 	last := 0
-	for range rounds {
+	for round := range rounds {
 		cmd, out := startChild(t, "talk", path)
-		time.AfterFunc(time.Duration(3+random.IntN(50))*time.Millisecond, func() { _ = cmd.Process.Kill() })
+		// Every fourth is killed while it starts, the others from their first message on, however
+		// long a busy machine takes to get there.
+		kill := func() {
+			time.AfterFunc(time.Duration(3+random.IntN(50))*time.Millisecond, func() { _ = cmd.Process.Kill() })
+		}
+		if round%4 == 0 {
+			kill()
+		}
+		heard := false
 		acknowledged := last
 		for {
 			line, err := out.ReadString('\n')
@@ -169,6 +177,10 @@ func TestKilledManyTimes(t *testing.T) {
 			if acknowledged, err = strconv.Atoi(strings.TrimSpace(line)); err != nil {
 				t.Fatalf("the child said %q", line)
 			}
+			if !heard && round%4 != 0 {
+				kill()
+			}
+			heard = true
 		}
 		_ = cmd.Wait() // it was killed
 		s := open(t, path)
