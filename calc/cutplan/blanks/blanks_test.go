@@ -123,6 +123,34 @@ func sized(t *rapid.T, job blanks.Job, b blanks.Blank) {
 	}
 }
 
+// A part that is planed comes from a board and never from a sheet of that thickness, one of the
+// sheet's thickness may come from the sheet as it is; also where nobody said of what timber they are.
+func TestPlanedPartsDoNotComeFromSheets(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := anyJob(t)
+		for i := range job.Boards {
+			job.Boards[i].Species = ""
+			job.Boards[i].Sheet = rapid.Bool().Draw(t, "sheet")
+		}
+		for i := range job.Parts {
+			job.Parts[i].Species = ""
+			job.Parts[i].Thickness = rapid.SampledFrom([]measure.Length{13 * mm, 18 * mm, 27 * mm}).Draw(t, "finished")
+		}
+		got, err := blanks.Make(context.Background(), job, cutplan.Limits{Nodes: 500})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, b := range got.Plan.Boards {
+			from := job.Boards[b.Board]
+			for part := range got.Made(b) {
+				if p := job.Parts[part]; from.Sheet && p.Thickness != from.Thickness || !from.Sheet && p.Thickness+job.Shop.Allow.Thickness > from.Thickness {
+					t.Fatalf("%+v comes from %+v", p, from)
+				}
+			}
+		}
+	})
+}
+
 // Two rails 92 wide side by side are 92 + 3 + 92 + 20 = 207 wide and just fit a board of 210,
 // where two blanks of 112 do not: so a board is saved.
 func TestSideBySideSavesABoard(t *testing.T) {

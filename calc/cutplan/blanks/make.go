@@ -97,17 +97,27 @@ func (j *Job) area(s *section) (sum float64) {
 // plan plans the sections' blanks, made in the ways given.
 func (j *Job) plan(ctx context.Context, sections []*section, ways []Way, limits cutplan.Limits) (Planned, error) {
 	out := Planned{Cut: cutplan.Job{Boards: j.Boards, Kerf: j.Shop.Kerf, Trim: j.Shop.Trim, LastRip: true}}
+	apart := out.Cut
+	apart.Boards = slices.Clone(j.Boards)
+	for i := range apart.Boards {
+		apart.Boards[i].Thickness = sheetsApart(apart.Boards[i].Thickness, apart.Boards[i].Sheet)
+	}
 	names := map[string]bool{}
 	for i, s := range sections {
 		for _, b := range j.blanksOf(s, ways[i]) {
 			b.Name = unused(names, b)
 			out.Blanks = append(out.Blanks, b)
 			out.Cut.Parts = append(out.Cut.Parts, cutplan.Part{Name: b.Name, Quantity: b.Quantity, Length: b.Length, Width: b.Width, Thickness: b.Thickness, Species: b.Species, Free: b.Free})
+			apart.Parts = append(apart.Parts, out.Cut.Parts[len(out.Cut.Parts)-1])
+			apart.Parts[len(apart.Parts)-1].Thickness = sheetsApart(b.Thickness, s.sheet)
 		}
 	}
 	var err error
-	if out.Plan, err = cutplan.Make(ctx, out.Cut, limits); err != nil {
+	if out.Plan, err = cutplan.Make(ctx, apart, limits); err != nil {
 		return out, fmt.Errorf("plan the blanks: %w", err)
+	}
+	for i := range out.Plan.Boards {
+		out.Plan.Boards[i].Thickness = j.Boards[out.Plan.Boards[i].Board].Thickness
 	}
 	for _, l := range out.Plan.LeftOut {
 		for _, p := range out.Blanks[l.Part].Parts {
@@ -115,6 +125,16 @@ func (j *Job) plan(ctx context.Context, sections []*section, ways []Way, limits 
 		}
 	}
 	return out, nil
+}
+
+// sheetsApart gives the thickness under which the planner knows a board: a sheet is a nanometre
+// thicker to it. It tells by the thickness what goes together, and a part that is planed must not
+// come from a sheet that is as thick as the board that it wants.
+func sheetsApart(thickness measure.Length, sheet bool) measure.Length {
+	if sheet {
+		return thickness + 1
+	}
+	return thickness
 }
 
 // unused gives a blank a name that no other has: of two with one name, the later one's thickness
