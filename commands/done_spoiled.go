@@ -37,7 +37,7 @@ func (a *Ask) spoil(ans *Answer, w work, d book.Done, n, total int) (now book.Do
 	ans.Values["spoiled"] = d.Spoiled
 	if w.part != nil {
 		lines := a.spoiled(book.Named[book.Part]{Name: w.name, Is: *w.part}, n)
-		if more, planned := a.mistake(ans, w.name, d, n); planned {
+		if more, planned := a.mistake(ans, w.name, &d, n); planned {
 			lines = append(lines[:1], more...)
 		}
 		for _, line := range lines {

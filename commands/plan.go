@@ -88,6 +88,34 @@ func answerPlan(a *Ask) Answer {
 	if a.Word("action") == "draw" && kept && changed == "" {
 		return a.drawn(&in, was)
 	}
+	var half []halfway
+	if kept {
+		if half, err = a.halfSawn(&was); err != nil {
+			return ask(store.Sentence(err))
+		}
+	}
+	if len(half) > 0 && changed == "" {
+		return a.underWay(&in, was, half)
+	}
+	apart := say("")
+	if err := a.takeApart(&apart, &in, half, nil); err != nil {
+		return ask(store.Sentence(err))
+	}
+	was.Begun = was.Begun || len(half) > 0
+	ans := a.planAnew(&in, was, kept, changed)
+	if ans.Question == "" {
+		ans.details = append(ans.details, apart.details...)
+		ans.effects = append(apart.effects, ans.effects...)
+	}
+	return ans
+}
+
+// planAnew makes a plan and compares it with the one that stood, if one did: what has changed since
+// then is given, "" where nothing has.
+func (a *Ask) planAnew(in *planInput, was storedPlan, kept bool, changed string) Answer {
+	if ans, none := a.nothingToPlan(in); none {
+		return ans
+	}
 	nodes := int64(planNodes)
 	if a.Word("action") == "more" {
 		nodes = planNodesMore
@@ -105,9 +133,9 @@ func answerPlan(a *Ask) Answer {
 	now.Begun, now.Lost = was.Begun, was.Lost
 	var ans Answer
 	if a.Word("action") == "draw" {
-		ans = a.drawn(&in, now)
+		ans = a.drawn(in, now)
 	} else {
-		ans = a.shownPlan(&in, now)
+		ans = a.shownPlan(in, now)
 		switch {
 		case changed != "":
 			ans.line(fmt.Sprintf("The %s have changed since the last plan; this one takes its place.", changed))

@@ -17,7 +17,7 @@ import (
 // are whole and the offcuts of those that are sawn. Where the board that a piece came from was not
 // said to be sawn, the first of the plan that holds one is taken to be. It gives nothing where
 // there is no plan, or none of the part in it.
-func (a *Ask) mistake(ans *Answer, part string, now book.Done, n int) (lines []string, planned bool) {
+func (a *Ask) mistake(ans *Answer, part string, now *book.Done, n int) (lines []string, planned bool) {
 	p, ok, err := loadPlan(a.Tx, a.Project.ID)
 	if err != nil || !ok {
 		return nil, false
@@ -26,8 +26,26 @@ func (a *Ask) mistake(ans *Answer, part string, now book.Done, n int) (lines []s
 	if err != nil {
 		return nil, false
 	}
+	half, err := a.halfSawn(&p)
+	if err != nil {
+		return nil, false
+	}
+	cut := 0
+	for _, h := range half {
+		cut += h.out[part]
+	}
 	on := ""
-	if uncounted := n - in.set(part, now); uncounted > 0 {
+	var off []string // boards of the plan that are no more
+	switch uncounted := n - in.set(part, *now); {
+	case len(half) > 0 && uncounted <= cut:
+		if err := a.takeApart(ans, &in, half, map[string]int{part: uncounted}); err != nil {
+			return nil, false
+		}
+		*now, p.Begun = stored(in.done, part), true
+		for _, h := range half {
+			off = append(off, h.sawn.Name)
+		}
+	case uncounted > 0:
 		if p.Lost == nil {
 			p.Lost = map[string]int{}
 		}
@@ -35,12 +53,13 @@ func (a *Ask) mistake(ans *Answer, part string, now book.Done, n int) (lines []s
 		if on, lines = a.assumeSawn(&in, &p, part); on == "" {
 			return nil, false
 		}
+		off = append(off, on)
 	}
 	next, err := in.makePlan(planNodes, a.Now)
 	if err != nil {
 		return nil, false
 	}
-	lines = append(lines, a.takesMore(&in, &p, &next, on)...)
+	lines = append(lines, a.takesMore(&in, &p, &next, off)...)
 	if on != "" {
 		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatPlan, planName, p))
 	} else {
@@ -97,12 +116,13 @@ func (a *Ask) assumeSawn(in *planInput, p *storedPlan, part string) (name string
 	return "", nil
 }
 
-// takesMore says what a new plan takes of whole boards beyond the old one.
-func (a *Ask) takesMore(in *planInput, was, now *storedPlan, on string) (lines []string) {
+// takesMore says what a new plan takes of whole boards beyond the old one, but for those of it that
+// are off the list now.
+func (a *Ask) takesMore(in *planInput, was, now *storedPlan, off []string) (lines []string) {
 	whole := func(b cutplan.SawnBoard) bool {
 		return slices.ContainsFunc(in.boards, func(n book.Named[book.Board]) bool { return n.Name == b.Name && !n.Is.Offcut })
 	}
-	had := remaining.Whole(was.Plan, func(b cutplan.SawnBoard) bool { return !was.sawn(b) && b.Name != on })
+	had := remaining.Whole(was.Plan, func(b cutplan.SawnBoard) bool { return !was.sawn(b) && !slices.Contains(off, b.Name) })
 	more := remaining.Whole(now.Plan, whole).Beyond(had)
 	for _, l := range now.LeftOut {
 		lines = append(lines, l.text())

@@ -98,3 +98,38 @@ func TestWhatCannotBeMadeAgain(t *testing.T) {
 	hold(t, talk(t, "got a sapele board 2600 x 210 x 52", "add 1 stile 1720 x 92 x 40", "plan the cuts", "sapele 1 is cut", "spoiled a stile"),
 		"sapele 1", "stile", "1 part from 1 of 1", "Sapele 1 is sawn", "Left out: 1 × stile & does not give it again")
 }
+
+// Of sapele 1 the rails are out by the ticks (crosscut at 740 and ripped at 207), and 2563 − 743 = 1820
+// × 210 is left of the crosscuts; the spoiled rail is made on a board that is whole, and what is
+// sawn does not move. All of it is taken back exactly.
+func TestASpoiledPartOfABoardSawnInPart(t *testing.T) {
+	got := after(t, door, "plan the cuts", "tick 1, 3", "plan again", "cut one rail short", "stock", "plan again", "scratch that", "scratch that", "stock")
+	hold(t, texts(got), "5 parts", "Ticked", "The plan stands, as sapele 1 is sawn in part", "Sapele 1 is sawn in part & 2 × rail out & sapele 4 1820 × 210 & no further board & nothing that is sawn moves",
+		"sapele 2: 2600 & sapele 4: 1820 × 210", "4 parts from 2 of 3 boards & nothing better", "Taken back", "Taken back", "sapele 1: 2600 & sapele 2: 2600 & sapele 3: 2600")
+	for _, c := range got[3].Changes {
+		if c["name"] == "rail" {
+			if stages, _ := c["stages"].(map[string]any); stages["roughed"] != 1.0 || c["spoiled"] != 1.0 {
+				t.Errorf("of two rails that are out one is spoiled, and they are %v", c)
+			}
+		}
+	}
+}
+
+// A new plan keeps what is sawn: after one crosscut at 2563 sapele 2 is a piece of 2563 × 210, and
+// of sapele 1 the two rails, side by side in one blank, are out.
+func TestANewPlanMovesNothingThatIsSawn(t *testing.T) {
+	got := after(t, door, "plan the cuts", "tick 1, 2, 3", "add 1 sapele shelf 500 x 92 x 40", "plan again", "stock", "run sheet", "scratch that", "run sheet")
+	hold(t, texts(got), "5 parts", "Ticked", "shelf", "4 parts from & The parts have changed & 2 × rail out of it & no part out of it", "sapele 3: 2600 & sapele 4: 1820 × 210 & sapele 5: 2563 × 210",
+		"☐ 1. & rail ×3", "Taken back", "☑ 1. & ☑ 2. & ☑ 3. & ☐ 4.")
+}
+
+// A stile's blank of 2520 fits a board of 2600 with 40 off each end, and not with 41.
+func TestBoardEndsAreTrimmed(t *testing.T) {
+	got := talk(t, "got 2 sapele boards 2600 x 210 x 52", "add 1 stile 2420 x 92 x 40 sapele", "trim 40 off each end of the boards", "plan the cuts", "trim the ends of all boards by 41", "plan the cuts", "what's the end trim", "end trim 0", "plan the cuts")
+	hold(t, got, "sapele 1", "stile", "Set: trimmed off each end of a board 40 mm", "1 part from 1 of 2 & 40 mm comes off each end", "41 mm", "Left out: 1 × stile & long enough", "41 mm", "0 mm", "1 part from 1 of 2")
+	for _, text := range []string{"trim 60 wide round an opening 610 by 455", "cut 20 off the end of the rail", "i trimmed 5 off the end of board 2", "cut 20 off each end of the slats"} {
+		if a := petra(t, text)[0]; a.Given["end_trim_mm"] != nil {
+			t.Errorf("%q sets the trim of boards: %s", text, a.Answer)
+		}
+	}
+}

@@ -117,6 +117,7 @@ type step struct {
 	machine sheet.Machine
 	text    string
 	boards  []string
+	cuts    []sheet.Cut
 	ticked  bool
 	sawn    bool // all its boards are told to be sawn, so the tick stands
 }
@@ -144,7 +145,7 @@ func runSheetOf(tx *store.Tx, project int64, out measure.System) (steps []step, 
 	}
 	batches := append(sheet.Saw(p.Plan.Boards, p.Plan.Kerf), sheet.Finish(finished(p, parts, done))...)
 	for _, b := range batches {
-		s := step{machine: b.Machine, text: batchText(b, out)}
+		s := step{machine: b.Machine, text: batchText(b, out), cuts: b.Cuts}
 		s.key = batchText(b, measure.Metric)
 		for _, w := range b.Work {
 			if w.Board != "" && !slices.Contains(s.boards, w.Board) {

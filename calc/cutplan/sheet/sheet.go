@@ -37,6 +37,13 @@ type Batch struct {
 	LeftDeg  float64        // of a final cut, 0: square
 	RightDeg float64
 	Work     []Work
+	Cuts     []Cut // of the saws
+}
+
+// Cut is one cut of a board, by its number in the plan.
+type Cut struct {
+	Board string
+	Order int
 }
 
 // Mark is where one of several cuts through the same piece goes.
@@ -63,11 +70,11 @@ func Saw(boards []cutplan.SawnBoard, kerf measure.Length) []Batch {
 	for _, b := range boards {
 		for _, cuts := range byPiece(picture.Steps(b, kerf)) {
 			if marked(b, cuts) {
-				out = into(out, onMarks(cuts), Work{Board: b.Name, Piece: cuts[0].Piece, Part: cuts[0].Part, Quantity: 1})
+				out = into(out, onMarks(b.Name, cuts), Work{Board: b.Name, Piece: cuts[0].Piece, Part: cuts[0].Part, Quantity: 1})
 				continue
 			}
 			for _, s := range cuts {
-				out = into(out, Batch{Machine: machineOf(s), Setting: s.Gives}, Work{Board: b.Name, Piece: s.Piece, Makes: s.Makes, Part: s.Part, Quantity: 1})
+				out = into(out, Batch{Machine: machineOf(s), Setting: s.Gives, Cuts: []Cut{{b.Name, s.Order}}}, Work{Board: b.Name, Piece: s.Piece, Makes: s.Makes, Part: s.Part, Quantity: 1})
 			}
 		}
 	}
@@ -94,10 +101,11 @@ func marked(b cutplan.SawnBoard, cuts []picture.Step) bool {
 		slices.ContainsFunc(cuts, func(s picture.Step) bool { return s.Beyond || s.Gives == 0 })
 }
 
-func onMarks(cuts []picture.Step) Batch {
+func onMarks(board string, cuts []picture.Step) Batch {
 	b := Batch{Machine: machineOf(cuts[0])}
 	for _, s := range cuts {
 		b.Marks = append(b.Marks, Mark{At: s.At, Beyond: s.Beyond})
+		b.Cuts = append(b.Cuts, Cut{board, s.Order})
 		b.Setting = max(b.Setting, s.At)
 	}
 	slices.SortFunc(b.Marks, func(x, y Mark) int {
@@ -154,6 +162,7 @@ func into(all []Batch, b Batch, w Work) []Batch {
 		b.Work = []Work{w}
 		return append(all, b)
 	}
+	all[i].Cuts = append(all[i].Cuts, b.Cuts...)
 	work := all[i].Work
 	if k := slices.IndexFunc(work, func(o Work) bool { o.Quantity = w.Quantity; return o == w }); k >= 0 {
 		work[k].Quantity += w.Quantity

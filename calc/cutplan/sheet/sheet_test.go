@@ -44,7 +44,7 @@ func TestEveryCutIsOnTheSheetOnce(t *testing.T) {
 				want[b.Name]++
 			}
 		}
-		got := map[string]int{}
+		got, listed := map[string]int{}, map[sheet.Cut]bool{}
 		batches := sheet.Saw(plan.Boards, job.Kerf)
 		for i, b := range batches {
 			if i > 0 {
@@ -56,10 +56,21 @@ func TestEveryCutIsOnTheSheetOnce(t *testing.T) {
 			for _, w := range b.Work {
 				got[w.Board] += w.Quantity * max(1, len(b.Marks))
 			}
+			for _, c := range b.Cuts {
+				if listed[c] {
+					t.Fatalf("cut %d of %s is listed twice", c.Order, c.Board)
+				}
+				listed[c] = true
+			}
 		}
 		for name, n := range want {
 			if got[name] != n {
 				t.Fatalf("%s has %d cuts and %d on the sheet", name, n, got[name])
+			}
+			for order := 1; order <= n; order++ {
+				if !listed[sheet.Cut{Board: name, Order: order}] {
+					t.Fatalf("cut %d of %s is not listed", order, name)
+				}
 			}
 		}
 	})
