@@ -150,6 +150,9 @@ func (a *Ask) planAssumptions(in *planInput, p *storedPlan) (out []string) {
 	}
 	sizes := map[string]bool{"length": true, "width": true, "thickness": true}
 	out = append(out, fmt.Sprintf("Sizes are sawn sizes. Added: %s; kerf %s (%s).", a.allowances().describe(a.Out(), sizes), a.Out().Exact(p.Plan.Kerf), kerf))
+	if p.Plan.Trim > 0 {
+		out = append(out, fmt.Sprintf("%s comes off each end of every board first (your setting), of offcuts too.", a.Out().Exact(p.Plan.Trim)))
+	}
 	if t := a.sawnText(in, p); t != "" {
 		out = append(out, t)
 	}

@@ -132,7 +132,7 @@ func (in *planInput) shop() blanks.Shop {
 	return blanks.Shop{
 		Allow:  rough.Allowances{Length: length("length_allowance"), Width: length("width_allowance"), Thickness: length("thickness_allowance")},
 		Limits: rough.Limits{MachineMinimum: length("machine_minimum"), LongestBlank: length("longest_blank")},
-		Widest: widestBlank, SideMost: sideMost, Kerf: length("kerf"),
+		Widest: widestBlank, SideMost: sideMost, Kerf: length("kerf"), Trim: length("end_trim"),
 	}
 }
 

@@ -25,6 +25,24 @@ var mannerWords = speech.NewVocabulary("manner", map[string][]string{
 	"no threads": {"no threads", "don't use threads", "stop using threads", "answer at top level", "reply at top level", "answer in the channel"},
 })
 
+// endTrimWays are the ways of saying how much comes off the ends of boards. They are read before the
+// number can be taken for an allowance on the length of parts.
+var endTrimWays = []string{
+	"trim|cut|saw|take|takes|lose|loses # off|from|at each|both|every|all board|boards|plank|planks =end|=ends",
+	"trim|cut|saw|take|takes|lose|loses # off|from|at each|both|every|all|the? =end|=ends of|on each|every|all|a|the|our? =boards|=planks",
+	"trim|cut|saw|take|takes|lose|loses # off|from|at each|both|every|all =end|=ends of|on each|every|all|a|the|our? board|plank",
+	"trim|cut|saw|take all? the|our? board|boards|plank|planks =ends off|back? by|×|back|at|to? #",
+	"trim|cut|saw the|both|all? =ends of each|the|our|every|all? board|boards|plank|planks off|back? by|×|back|at|to? #",
+}
+
+func endTrimCues() []speech.Cue {
+	cues := make([]speech.Cue, len(endTrimWays))
+	for i, p := range endTrimWays {
+		cues[i] = speech.Cue{Weight: 14, Pattern: p}
+	}
+	return cues
+}
+
 func setting() *Topic {
 	var needs []speech.Need
 	for _, s := range settingSpecs() {
@@ -42,7 +60,7 @@ func setting() *Topic {
 		Restates: true,
 		Form: speech.Form{
 			Name: "setting", Writes: true,
-			Cues: []speech.Cue{
+			Cues: append(endTrimCues(), []speech.Cue{
 				{Weight: 5, Pattern: "kerf"},
 				{Weight: 4, Pattern: "blade|sawblade is|takes|cuts|now|of|at|eats #"},
 				{Weight: 3, Pattern: "blade #"},
@@ -73,6 +91,7 @@ func setting() *Topic {
 				{Weight: 7, Pattern: "spare|extra|waste timber|wood|stock|material .. #"},
 				{Weight: 7, Pattern: "# spare|extra timber|wood|stock|material"},
 				{Weight: 4, Pattern: "longest blank|blanks"},
+				{Weight: 7, Pattern: "=end|=ends =trim|trimming"},
 				{Weight: 12, Pattern: "clamps|cramps|clamp|clamping|clamped|glue|glued|glue-ups|gluing|nothing|anything .. overnight"},
 				{Weight: 12, Pattern: "overnight|night clamping|clamps|gluing|glue"},
 				{Weight: 9, Pattern: "clamps|cramps|clamp|clamping|nothing .. over|through|all the? night"},
@@ -101,7 +120,7 @@ func setting() *Topic {
 				{Weight: -3, Pattern: "open|clamp time"},
 				{Weight: -4, Pattern: "plus # each|per"},
 				{Weight: -6, Pattern: "^ note|remember|fyi"},
-			},
+			}...),
 			Needs:  needs,
 			Before: readSetting,
 			After:  needSetting,
@@ -113,6 +132,11 @@ func setting() *Topic {
 // readSetting reads what no role pattern can: the unit, lists of sizes, allowances, and which
 // setting is asked for.
 func readSetting(r *speech.Reading) {
+	for _, p := range endTrimWays {
+		if i, ok := r.Find(p); ok {
+			r.Set("end_trim_mm", i)
+		}
+	}
 	readAllowances(r)
 	readUnit(r)
 	if r.Says("sawn|stock|merchant's|standard|available =sizes|thicknesses") || r.Says("merchant|yard|sawmill|mill|supplier has|stocks|sells|keeps|carries|does") {

@@ -52,6 +52,8 @@ func settingSpecs() []settingSpec {
 			"machine|planer|thicknesser minimum|min|limit .. #", "minimum|shortest length|piece .. #", "nothing|pieces|parts shorter|under than? # .. machine|planer|thicknesser|machines", "shortest .. machine|planer|thicknesser|jointer .. #", "machines|planer|thicknesser need|needs|wants .. # long?"),
 		lengthSetting("longest_blank", "longest blank", 400, 6000, []string{"longest blank", "blank limit"},
 			"longest blank|blanks .. #", "blanks? no longer than #", "blanks at|up most|to #"),
+		lengthSetting("end_trim", "trimmed off each end of a board", 0, 300, []string{"end trim", "trim of the ends", "board ends", "trim off the ends"},
+			"=end|=ends =trim|trimming is|of|by|at|to|now|:? #"),
 		{
 			name: "clamp_force", title: "force of one clamp", asked: []string{"clamp force", "force of the clamps", "clamps give", "cramp force"},
 			needs: []speech.Need{{Name: "clamp_force_n", Kind: measure.KindForce, Label: "force of one clamp", Min: 100, Max: 30000,
