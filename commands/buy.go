@@ -30,6 +30,8 @@ func buy() *Topic {
 				{Weight: 8, Pattern: "do|should|must|will|shall we|i|you .. buy|order|purchase|get more|any"},
 				{Weight: 9, Pattern: "shopping|buying|timber order|merchant's|order list"},
 				{Weight: 8, Pattern: "shopping|buying list"},
+				{Weight: 9, Pattern: "anything|something|what|else to get|fetch|pick|collect|bring up? from|at the? yard|merchant|merchants|sawmill"},
+				{Weight: 9, Pattern: "list for|to the|our? timber? yard|merchant|merchants|sawmill"},
 				{Weight: 8, Pattern: "what are|is we|there short of|missing"},
 				{Weight: 7, Pattern: "are we short"},
 				{Weight: 8, Pattern: "enough|sufficient .. " + timberNouns + "|" + stockNouns},

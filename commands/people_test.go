@@ -35,3 +35,16 @@ func TestMessagesAboutPeopleAndClamps(t *testing.T) {
 		}
 	}
 }
+
+// So are those about the cut plan, what to buy and the run sheet.
+func TestMessagesAboutTimber(t *testing.T) {
+	rows, err := phrases.ReadRows("../testdata/phrases/own/timber.tsv")
+	if err != nil || len(rows) < 40 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	for _, r := range rows {
+		if f := r.Compare(petra(t, r.Text)[0]); f != nil {
+			t.Errorf("%s %q: %s: %s", r.ID, r.Text, f.Rule, f.Detail)
+		}
+	}
+}

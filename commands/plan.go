@@ -33,6 +33,11 @@ const planNouns = "board|boards|plank|planks|sheet|sheets|timber|wood|stock|" + 
 
 var planCues = []speech.Cue{
 	{Weight: 7, Pattern: "plan|plans|planning all|the|our|my|these|those|out? the? =cuts|cutting|sawing|boards|layout|timber|saw"},
+	{Weight: 7, Pattern: "plan .. =cuts|cutting"},
+	{Weight: 16, Pattern: "^ =replan"},
+	{Weight: 16, Pattern: "^ redo|remake|renew|update|repeat the|our|my? plan|layout"},
+	{Weight: 8, Pattern: "lay|spread|arrange .. out .. on|onto|over|across|in|into .. " + planNouns},
+	{Weight: 8, Pattern: "come|comes from|out .. which|what board|plank|sheet"},
 	{Weight: 7, Pattern: "plan|replan it|them|that|this|everything|all? =again|anew|afresh|once|over"},
 	{Weight: 6, Pattern: "^ =plan|replan|nest it|them|everything|this|please|pls|now? $"},
 	{Weight: 7, Pattern: "=cut|cutting|sawing|saw plan|layout|diagram|map"},
@@ -46,7 +51,7 @@ var planCues = []speech.Cue{
 	{Weight: 7, Pattern: "less|least|little|lowest|minimum|minimal|minimise|minimize|reduce the? =waste|wastage|offcuts"},
 	{Weight: 7, Pattern: "as little waste|wastage|timber|wood"},
 	{Weight: 7, Pattern: "nest|nesting everything|all|it|them|the|these|those|parts|pieces .."},
-	{Weight: 14, Pattern: "how .. best|can|do|to|should|could .. get|cut|saw|take these|those|them|all|everything|the|my|our .. out of|from .. " + planNouns},
+	{Weight: 14, Pattern: "how .. best|can|do|to|should|could|would .. get|cut|saw|take these|those|them|all|everything|the|my|our .. out|of|from .. " + planNouns},
 	{Weight: 7, Pattern: "what|which .. come|comes|get|gets|cut|goes|go out? of|from|on|onto|in which|what|each|the|this? " + planNouns},
 	{Weight: 6, Pattern: "what|which .. cut|saw .. from|out|of board|plank|sheet #"},
 	{Weight: -9, Pattern: "check|recheck|note|remember|remind|buy|order|need|missing|enough"},

@@ -43,6 +43,8 @@ var runSheetCues = []speech.Cue{
 	{Weight: 8, Pattern: "what do|should|shall|must i|we|you set"},
 	{Weight: 8, Pattern: "fence|stop|machine|saw|planer|thicknesser|machines =setting|=settings|set|positions"},
 	{Weight: 8, Pattern: "which|what|how passes|cuts|rips|crosscuts .. saw|thicknesser|planer|fence|tonight|setting|settings|first|next"},
+	{Weight: 9, Pattern: "setting|settings|sheet|list|stops for|of the|our? table|bench|chop? saw|saws|planer|thicknesser|jointer|crosscuts|rips|passes|fence"},
+	{Weight: 9, Pattern: "machine|machines|machining =list|=jobs"},
 	{Weight: 8, Pattern: "list|order|sequence .. saw|thicknesser|planer|machines|machine|bench"},
 	{Weight: 7, Pattern: "order|sequence of work|cuts|machining|sawing|operations"},
 	{Weight: 7, Pattern: "in what|which order .. saw|cut|machine|plane|mill|work"},
