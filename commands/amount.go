@@ -185,11 +185,11 @@ func answerAmount(a *Ask) Answer {
 	for k, it := range items {
 		b, timber, err := a.boards(it)
 		if err != nil {
-			return ask(capital(err.Error()) + ".")
+			return ask(plainly(err))
 		}
 		m, err := b.Amount()
 		if err != nil {
-			return ask(capital(err.Error()) + ".")
+			return ask(plainly(err))
 		}
 		total.VolumeM3 += m.VolumeM3
 		total.BoardFeet += m.BoardFeet

@@ -173,7 +173,7 @@ func answerArc(a *Ask) Answer {
 		if g.RadiusMM == 0 {
 			need = "rise_mm"
 		}
-		return askFor(need, capital(err.Error())+".")
+		return askFor(need, plainly(err))
 	}
 	out := a.Out()
 	ans := say("")
@@ -220,7 +220,7 @@ func (a *Ask) ordinates(ans *Answer, c arc.Arc, out measure.System) {
 	}
 	points, err := c.Pitched(pitch)
 	if err != nil {
-		ans.line(capital(err.Error()) + ".")
+		ans.line(plainly(err))
 		return
 	}
 	heights, along := make([]float64, len(points)), make([]float64, len(points))

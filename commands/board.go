@@ -170,9 +170,7 @@ func needBoard(r *speech.Reading) {
 	if r.Request.Has("action") || len(r.Request.Items) > 0 || r.Says("list|csv|file|attached|attachment") {
 		return
 	}
-	r.AskFor("length_mm", "Which size is it: length × width × thickness?", "length_mm")
-	r.AskFor("width_mm", "How wide, and how thick?", "width_mm")
-	r.AskFor("thickness_mm", "How thick?", "thickness_mm")
+	askSizes(r, "Which size is it: length × width × thickness?")
 }
 
 func answerBoard(a *Ask) Answer {
@@ -302,7 +300,7 @@ func (a *Ask) priceOfOne(price float64, b book.Board) (float64, string) {
 	size := piece.Size{Length: b.Length.Length(), Width: b.Width.Length(), Thickness: b.Thickness.Length()}
 	m, err := amount.Boards{Quantity: 1, Size: size, Price: price, Per: per}.Amount()
 	if err != nil {
-		return 0, capital(err.Error()) + "."
+		return 0, plainly(err)
 	}
 	return m.Cost, ""
 }

@@ -73,7 +73,7 @@ func answerBuy(a *Ask) Answer {
 	}
 	lacking, err := in.lacking()
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	if len(lacking) == 0 {
 		ans := say(fmt.Sprintf("Nothing: what is on hand is enough for %s%s", plural(left, "part", "parts"), inTimber(a.Word("species"))))
@@ -146,7 +146,7 @@ func (a *Ask) fromTheYard(in planInput, lacking []book.Named[book.Part]) Answer 
 	defer cancel()
 	made, err := blanks.Make(ctx, job, cutplan.Limits{Nodes: planNodes, Seed: 1})
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	return a.bill(in, made, job, lacking)
 }

@@ -113,7 +113,7 @@ func answerCompound(a *Ask) Answer {
 	slope, _ := a.Float("slope_deg")
 	c, err := angle.Sloping{Sides: int(n), SlopeDeg: slope}.Compound()
 	if err != nil {
-		return askFor("slope_deg", capital(err.Error())+".")
+		return askFor("slope_deg", plainly(err))
 	}
 	ans := say(fmt.Sprintf("Saw %s from square, blade tilted %s from upright (%d sides, mitred)", degText(c.SawDeg), degText(c.TiltDeg), int(n)))
 	ans.Values["saw_deg"], ans.Values["tilt_deg"] = c.SawDeg, c.TiltDeg

@@ -91,7 +91,7 @@ func answerCoverage(a *Ask) Answer {
 	}
 	area, how, err := a.coated()
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	s := coating.Surface{AreaM2: area, Rough: a.Word("surface") == surfaceRough}
 	coats, _ := a.Float("coats")
@@ -103,7 +103,7 @@ func answerCoverage(a *Ask) Answer {
 	}
 	n, err := f.Need(s)
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	ans := say(a.coverageHeadline(f, n, area))
 	ans.Given["area_m2"] = area

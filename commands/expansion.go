@@ -242,11 +242,11 @@ func answerExpansion(a *Ask) Answer {
 	p, fitted := a.pane(length, swing)
 	room, err := m.Room(p)
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	thermal, err := m.Growth(length, swing, 0)
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	grows := room.GrowMM + room.DampMM
 	ans := say(fmt.Sprintf("%s of %s over %s: grows %s, leave %s at each end", a.text(length, measure.Nearest), m.Name, over, a.text(grows, measure.Up), a.text(room.GapEachMM, measure.Up)))

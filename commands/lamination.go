@@ -127,7 +127,7 @@ func answerLamination(a *Ask) Answer {
 	b, timber := a.bow()
 	p, err := b.Plan()
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	ans := say(fmt.Sprintf("%s of %s; form radius %s, springs open by %s", plural(p.Plies, "ply", "plies"), a.plyText(p.PlyMM),
 		a.text(p.FormRadiusMM, measure.Nearest), a.text(p.SpringMM, measure.Nearest)))
@@ -255,7 +255,7 @@ func (a *Ask) stripLines(ans *Answer, b bend.Bow, p bend.Plan) {
 	}
 	s, err := p.Strips(bend.Sawing{WidthMM: width, KerfMM: kerf.MM(), Bows: a.Count()})
 	if err != nil {
-		ans.line(capital(err.Error()) + ".")
+		ans.line(plainly(err))
 		return
 	}
 	ans.Values["strips"], ans.Values["strip_thickness_mm"], ans.Values["strip_width_mm"], ans.Values["board_width_mm"] = s.Count, s.ThickMM, s.WidthMM, s.AcrossMM

@@ -77,7 +77,7 @@ func answerMitre(a *Ask) Answer {
 	c.OtherWidthMM, _ = a.Float("width2_mm")
 	m, err := c.Mitre()
 	if err != nil {
-		return askFor("angle_deg", capital(err.Error())+".")
+		return askFor("angle_deg", plainly(err))
 	}
 	ans := say("")
 	ans.Values["mitre_deg"], ans.Values["saw_deg"] = m.MitreDeg, m.SawDeg
@@ -164,7 +164,7 @@ func (a *Ask) pointLengths(ans *Answer, c angle.Corner, m angle.Mitre) string {
 		long, err = angle.LongPoint(length, c.WidthMM, m.SawDeg, other)
 	}
 	if err != nil {
-		return capital(err.Error()) + "."
+		return plainly(err)
 	}
 	ans.Values["long_mm"], ans.Values["short_mm"] = long, short
 	out := a.Out()

@@ -101,7 +101,7 @@ func answerMoisture(a *Ask) Answer {
 	humidity, _ := a.Float("humidity_pct")
 	emc, err := wood.EMC(temp, humidity)
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	ans := say(fmt.Sprintf("Wood settles at about %s %% in air of %s °C and %s %% humidity", measure.Decimal(emc, 1), measure.Decimal(temp, 1), measure.Decimal(humidity, 1)))
 	ans.Values["emc_pct"] = emc
@@ -141,7 +141,7 @@ func (a *Ask) answerHumidity(temp float64, assumed string) Answer {
 	target, _ := a.Float("mc_pct")
 	humidity, err := wood.HumidityFor(temp, target)
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	ans := say(fmt.Sprintf("About %s %% humidity at %s °C keeps wood at %s %%", measure.Decimal(humidity, 0), measure.Decimal(temp, 1), measure.Decimal(target, 1)))
 	ans.Values["humidity_pct"], ans.Values["emc_pct"] = humidity, target

@@ -162,7 +162,7 @@ func answerMovement(a *Ask) Answer {
 	}
 	moved, err := timber.Movement(m)
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	ans := say("")
 	if a.Word("grain") == "" || a.Word("grain") == rift {

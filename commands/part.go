@@ -362,7 +362,7 @@ func readList(r *speech.Reading) {
 	rows, found, err := tables.Pasted(r.Raw)
 	switch {
 	case err != nil:
-		r.Question = &speech.Question{Text: capital(err.Error()) + "."}
+		r.Question = &speech.Question{Text: plainly(err)}
 		return
 	case found:
 		for _, row := range rows {
@@ -451,7 +451,13 @@ func needPart(r *speech.Reading) {
 			}
 		}
 	}
-	r.AskFor("length_mm", "What are its finished sizes: length × width × thickness?", "length_mm")
+	askSizes(r, "What are its finished sizes: length × width × thickness?")
+}
+
+// askSizes asks for the first of the three sizes that is missing; all is the question where none
+// was said.
+func askSizes(r *speech.Reading, all string) {
+	r.AskFor("length_mm", all, "length_mm")
 	r.AskFor("width_mm", "How wide, and how thick?", "width_mm")
 	r.AskFor("thickness_mm", "How thick?", "thickness_mm")
 }

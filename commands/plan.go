@@ -127,7 +127,7 @@ func (a *Ask) planAnew(in *planInput, was storedPlan, kept bool, changed string)
 	}
 	now, err := in.makePlan(nodes, a.Now)
 	if err != nil {
-		ans := ask(capital(err.Error()) + ".")
+		ans := ask(plainly(err))
 		ans.echo = true
 		return ans
 	}

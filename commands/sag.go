@@ -80,7 +80,7 @@ func sagNeeds() []speech.Need {
 func answerSag(a *Ask) Answer {
 	s, from, err := a.shelf()
 	if err != nil {
-		return askFor("moe_mpa", capital(err.Error())+".")
+		return askFor("moe_mpa", plainly(err))
 	}
 	wanted := a.Word("wanted")
 	if s.LoadKg == 0 {
@@ -91,7 +91,7 @@ func answerSag(a *Ask) Answer {
 	}
 	got, err := s.Sag()
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	ans := say(a.sagHeadline(s, got, wanted))
 	ans.Given["load"] = loadWord(s.Point)

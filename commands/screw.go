@@ -326,7 +326,7 @@ func answerScrew(a *Ask) Answer {
 	s.Plugged = a.Has("plugged") || s.SinkMM > 0 || s.PlugMM > 0
 	h, err := s.Holes()
 	if err != nil {
-		return ask(capital(err.Error()) + ".")
+		return ask(plainly(err))
 	}
 	ans := say(a.screwHeadline(s, h))
 	ans.Values["pilot_mm"], ans.Values["clearance_mm"], ans.Values["head_mm"] = h.PilotMM, h.ClearanceMM, h.HeadMM

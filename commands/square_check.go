@@ -73,7 +73,7 @@ func answerSquare(a *Ask) Answer {
 	o.OtherDiagonalMM, _ = a.Float("diagonal2_mm")
 	s, err := o.Check()
 	if err != nil {
-		return askFor(wrongMeasure(o), capital(err.Error())+".")
+		return askFor(wrongMeasure(o), plainly(err))
 	}
 	if q := a.hardToBelieve(o, s); q != nil {
 		ans := ask(q.Text)
@@ -218,7 +218,7 @@ func (a *Ask) fourSides() Answer {
 	}
 	c, err := f.Corners()
 	if err != nil {
-		return askFor("diagonal_mm", capital(err.Error())+".")
+		return askFor("diagonal_mm", plainly(err))
 	}
 	lean := f.RightMM * math.Abs(math.Cos(c.BottomRightDeg*math.Pi/180))
 	if mirrored {
@@ -278,7 +278,7 @@ func (a *Ask) raked() Answer {
 	o.HeightMM, _ = a.Float("height_mm")
 	r, err := o.Rake()
 	if err != nil {
-		return askFor("height_mm", capital(err.Error())+".")
+		return askFor("height_mm", plainly(err))
 	}
 	out := a.Out()
 	text := func(mm float64) string { return mmText(out, mm, measure.Nearest) }

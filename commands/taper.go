@@ -154,13 +154,13 @@ func answerTaper(a *Ask) Answer {
 		if said > unclearTo {
 			var err error
 			if off, err = angle.Off(said); err != nil {
-				return askFor("angle_deg", capital(err.Error())+".")
+				return askFor("angle_deg", plainly(err))
 			}
 		}
 	}
 	offset, err := angle.Offset(off, width)
 	if err != nil {
-		return askFor("width_mm", capital(err.Error())+".")
+		return askFor("width_mm", plainly(err))
 	}
 	out := a.Out()
 	across := mmText(out, width, measure.Nearest)
@@ -176,7 +176,7 @@ func answerTaper(a *Ask) Answer {
 func (a *Ask) runOff(offset, width float64) Answer {
 	off, err := angle.OffBy(offset, width)
 	if err != nil {
-		return askFor("width_mm", capital(err.Error())+".")
+		return askFor("width_mm", plainly(err))
 	}
 	out := a.Out()
 	ans := say(fmt.Sprintf("%s over %s is %s off square", mmText(out, offset, measure.Nearest), mmText(out, width, measure.Nearest), degExact(off)))
@@ -190,7 +190,7 @@ func (a *Ask) runOff(offset, width float64) Answer {
 func (a *Ask) tapering(p angle.Tapering) Answer {
 	t, err := p.Taper()
 	if err != nil {
-		return askFor("width_mm", capital(err.Error())+".")
+		return askFor("width_mm", plainly(err))
 	}
 	out := a.Out()
 	loss := p.WideMM - p.NarrowMM
