@@ -20,11 +20,13 @@ var atSign = regexp.MustCompile(`[@＠]|&#0*(?:64|65312);|&#[xX]0*(?:40|[fF][fF]
 func harmless(text string) string {
 	code := codeSpans(text)
 	mild := defuse(text, func(at span) bool {
-		return !within(code, at.from) && !endsInASCIIWord(text[:at.from])
+		next, _ := utf8.DecodeRuneInString(text[at.to:])
+		return !unicode.IsSpace(next) && !within(code, at.from) && !endsInASCIIWord(text[:at.from])
 	})
 	if !callsSomebody(mild) {
 		return mild
 	}
+	// The server's parser joins what some marks keep apart, a bare carriage return among them.
 	return defuse(text, func(span) bool { return true })
 }
 
@@ -35,8 +37,7 @@ func defuse(text string, meant func(span) bool) string {
 	for _, found := range atSign.FindAllStringIndex(text, -1) {
 		out.WriteString(text[done:found[1]])
 		done = found[1]
-		next, size := utf8.DecodeRuneInString(text[done:])
-		if size > 0 && !unicode.IsSpace(next) && meant(span{found[0], found[1]}) && !strings.HasPrefix(text[done:], apart) {
+		if done < len(text) && meant(span{found[0], found[1]}) && !strings.HasPrefix(text[done:], apart) {
 			out.WriteString(apart)
 		}
 	}

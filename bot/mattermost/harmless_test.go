@@ -19,7 +19,7 @@ func TestHarmlessLeavesTheRestAlone(t *testing.T) {
 			t.Errorf("Harmless(%q) = %q, want no change", text, got)
 		}
 	}
-	for _, text := range []string{"@all", `\@all`, "**@all**", "@CHANNEL", "@petra", "＠all", "&#64;all", "x.@all", "`a` @all"} {
+	for _, text := range []string{"@all", `\@all`, "**@all**", "@CHANNEL", "@petra", "＠all", "&#64;all", "x.@all", "`a` @all", "\f@\r0"} {
 		got := mattermost.Harmless(text)
 		if got == text || strings.ReplaceAll(got, "\u200b", "") != text {
 			t.Errorf("Harmless(%q) = %q, want it with a space of no width", text, got)
