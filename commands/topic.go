@@ -39,7 +39,7 @@ func newHouse(topics ...*Topic) *house {
 	for i, t := range topics {
 		forms[i] = &t.Form
 	}
-	return &house{topics: topics, language: speech.NewLanguage(forms)}
+	return &house{topics: topics, language: speech.NewLanguage(forms, oddsOf(forms))}
 }
 
 // Topics lists what can be asked, in the order of help.

@@ -71,7 +71,13 @@ func Hear(t Turn) (*Heard, error) {
 		h.Answer = finish(say("All right, I leave that"), u.Request.Topic, nil, nil)
 		return h, nil
 	}
-	if u.Manner == speech.Nothing {
+	if u.Manner == speech.Nothing || u.Guessed && speech.Asks(t.Text) != nil && remembered(u.Request.Topic) {
+		if found, err := h.recalls(); found || err != nil {
+			return h, err
+		}
+	}
+	if u.Manner == speech.Nothing || u.Guessed && u.Request.Topic == "note" && speech.Asks(t.Text) != nil {
+		h.manner = speech.Nothing
 		return h, h.nothing(u)
 	}
 	if err := h.takesPlaceOf(); err != nil {
@@ -167,18 +173,22 @@ func openRequest(e *store.Entry) *speech.Request {
 	return r
 }
 
-// nothing answers a message in which no topic found a request: from a note that holds what is
-// asked for, else with what comes nearest.
-func (h *Heard) nothing(u speech.Understanding) error {
+// remembered says whether a topic tells what was noted before, where a message asks for that.
+func remembered(topic string) bool { return topic == "note" || topic == "measure" || topic == "log" }
+
+// recalls answers from a note that holds what is asked for, if there is one.
+func (h *Heard) recalls() (bool, error) {
 	ans, found, sure, err := recall(h.turn.Tx, h.Project.ID, h.turn.Text)
-	if err != nil {
-		return err
+	if err != nil || !found {
+		return false, err
 	}
-	if found {
-		h.manner, h.Sure = speech.Fresh, sure
-		h.Answer = finish(ans, ans.Topic, nil, nil)
-		return nil
-	}
+	h.manner, h.Sure = speech.Fresh, sure
+	h.Answer = finish(ans, ans.Topic, nil, nil)
+	return true, nil
+}
+
+// nothing answers a message in which no topic found a request: with what comes nearest.
+func (h *Heard) nothing(u speech.Understanding) error {
 	if ans, ok := courtesy(h.turn.Text); ok {
 		h.Answer = finish(ans, Unknown, nil, nil)
 		return nil

@@ -25,11 +25,48 @@ func (r *Reading) fill() {
 		r.Form.Before(r)
 	}
 	r.fillWords()
-	r.fillRoles()
-	r.fillGroups()
-	r.fillCounts()
-	r.fillKinds()
-	r.fillLoose()
+	parts := r.byWeight()
+	for _, look := range []func(){r.fillRoles, r.fillGroups, r.fillCounts, r.fillKinds, r.fillLoose} {
+		for _, b := range parts {
+			r.within(b, look)
+		}
+	}
+}
+
+// byWeight gives the sentences in the order in which they are heard: first the one that asks, then
+// those before it, the nearest first, then those behind. What the question needs stands mostly
+// in it or close by; a number further off is taken only for what is still open.
+func (r *Reading) byWeight() []bounds {
+	parts := r.sentences()
+	if len(parts) < 2 || r.Form.Items || r.Form.Writes {
+		return []bounds{{0, len(r.Items)}}
+	}
+	main := len(parts) - 1
+	for i, b := range parts {
+		if r.Items[b.to-1].Text == "?" {
+			main = i
+		}
+	}
+	out := []bounds{parts[main]}
+	for i := main - 1; i >= 0; i-- {
+		out = append(out, parts[i])
+	}
+	return append(out, parts[main+1:]...)
+}
+
+// within has a stretch of the message looked at alone: the numbers outside it count as used.
+func (r *Reading) within(b bounds, look func()) {
+	var hidden []int
+	for i := range r.Items {
+		if (i < b.from || i >= b.to) && !r.claimed[i] {
+			r.claimed[i] = true
+			hidden = append(hidden, i)
+		}
+	}
+	look()
+	for _, i := range hidden {
+		r.claimed[i] = false
+	}
 }
 
 func (r *Reading) open(n *Need) bool { return !n.Own && !r.Request.Has(n.Name) }

@@ -54,8 +54,9 @@ func (s *Sentence) opensWithNumber() bool {
 	return i < len(s.Items) && s.Items[i].Q != nil
 }
 
-// followUp reads the message as the last request with something changed.
-func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding, bool) {
+// followUp reads the message as the last request with something changed, unless it is whole as
+// a request for the other topic that the odds are certain of.
+func (l *Language) followUp(s Sentence, c Context, other choice) (Understanding, bool) {
 	f := l.Form(c.Last.Topic)
 	if f == nil || f.Text || f.Writes && !s.plainMark() {
 		return Understanding{}, false
@@ -65,8 +66,8 @@ func (l *Language) followUp(s Sentence, c Context, ranked []rank) (Understanding
 	if !r.told || !l.explained(r, s.mark(), mostUnexplained) {
 		return Understanding{}, false
 	}
-	if len(ranked) > 0 && ranked[0].score >= 2 && ranked[0].form != f && !s.mark() &&
-		l.fresh(s, Context{System: c.System}, ranked[0].form, false).Request.Open == nil {
+	if other.form != nil && other.p >= certain && other.form != f && !s.mark() &&
+		l.fresh(s, Context{System: c.System}, other.form, false).Request.Open == nil {
 		return Understanding{}, false // whole as a request of its own
 	}
 	u := l.finish(r, overlay(*c.Last, r), FollowUp, true)

@@ -19,7 +19,7 @@ func isCommon(w string) bool {
 	return ok || isSmall(w)
 }
 
-// mend gives words with a slip of one letter the stem of the word that was meant, where only
+// mend puts the word that was meant in the place of one with a slip of one letter, where only
 // a word that means something to a topic comes into question.
 func (l *Language) mend(s Sentence) Sentence {
 	for i := range s.Items {
@@ -28,7 +28,7 @@ func (l *Language) mend(s Sentence) Sentence {
 			continue
 		}
 		if w := l.meant(it.Text, it.Stem); w != "" {
-			it.Stem = w
+			it.Text, it.Stem = w, l.texts[w]
 		}
 	}
 	return s
@@ -41,7 +41,7 @@ func (l *Language) meant(text, stem string) string {
 			best = w
 		}
 	}
-	return l.texts[best]
+	return best
 }
 
 // closer settles which of two words was meant, the same way every time: the longer one, then

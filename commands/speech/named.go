@@ -199,6 +199,9 @@ func readClock(ts []token, i int, before []Item) (*Quantity, int) {
 		if used > 0 && h <= 12 && m < 60 {
 			return at(h*60+m+add, 1+used)
 		}
+		if t.form == integer && h >= 1 && h <= 12 && timeTold(before) && noUnit(ts, i+1) {
+			return at(h*60, 1)
+		}
 		if t.form == decimal && len(t.text) >= 4 && t.text[len(t.text)-3] == '.' && h < 24 && m < 60 && len(before) > 0 && clockWord(before[len(before)-1].Text) && noUnit(ts, i+1) {
 			return at(h*60+m, 1)
 		}
@@ -211,6 +214,20 @@ func noUnit(ts []token, i int) bool {
 	w := textAt(ts, i)
 	_, money := currency[w]
 	return used == 0 && w != "×" && !isRoleWord(w) && !perWord(w) && !money
+}
+
+// goings are what people and shops do at some hour.
+var goings = wordSet("back off home here there shuts shut closes close closing opens open comes come leaves leave leaving finish finishing starts start done knocking meet meeting pub tea lunch dinner supper school bus train arrives arriving due tonight tomorrow today")
+
+// timeTold says whether the words before a small number make it an hour: "Gil's back at 4".
+func timeTold(before []Item) bool {
+	if len(before) < 2 || before[len(before)-1].Text != "at" {
+		return false
+	}
+	w := before[len(before)-2].Text
+	_, going := goings[w]
+	_, day := weekday(w)
+	return going || day
 }
 
 func clockWord(w string) bool {

@@ -146,7 +146,9 @@ func thickInches(q *Quantity, ts []token, i, used int) int {
 
 // readOneOf reads a unit with an article for one of it: "an inch and a quarter", "a litre".
 func readOneOf(ts []token, i int, before []Item) (*Quantity, int) {
-	if w := ts[i].text; w != "a" && w != "an" {
+	if w := ts[i].text; w == "inch" || w == "foot" {
+		return oneInch(ts, i)
+	} else if w != "a" && w != "an" {
 		return nil, 0
 	}
 	if len(before) > 0 && before[len(before)-1].Q != nil {
@@ -161,6 +163,20 @@ func readOneOf(ts []token, i int, before []Item) (*Quantity, int) {
 	}
 	q := &Quantity{Kind: u.Kind, Unit: u, Value: big.NewRat(1, 1), Integer: true}
 	used := thickInches(q, ts, i, 1+more)
+	return q, used
+}
+
+// oneInch reads an inch that nobody counts: "inch and a quarter oak", "inch thick".
+func oneInch(ts []token, i int) (*Quantity, int) {
+	u, ok := measure.UnitNamed(ts[i].text)
+	if !ok {
+		return nil, 0
+	}
+	q := &Quantity{Kind: u.Kind, Unit: u, Value: big.NewRat(1, 1), Integer: true}
+	used := thickInches(q, ts, i, 1)
+	if used == 1 && !isRoleWord(textAt(ts, i+1)) {
+		return nil, 0
+	}
 	return q, used
 }
 
@@ -229,6 +245,7 @@ func (s Sentence) joined() Sentence {
 		out = append(out, it)
 	}
 	s.Items = out
+	s.amended()
 	s.ranges()
 	s.labels()
 	return s

@@ -41,16 +41,19 @@ func (r *Reading) fillRoles() {
 		return !x.after && y.after
 	})
 	r.fillQuarters()
-	words := map[int]bool{}
+	words, now := map[int]bool{}, map[*Need]bool{}
 	for _, f := range found {
 		if !r.Free(f.item) || words[f.place] && f.place >= 0 {
 			continue
 		}
 		if !r.open(f.need) {
-			r.contradiction(f)
+			if now[f.need] { // a sentence further off speaks of something else
+				r.contradiction(f)
+			}
 			continue
 		}
 		r.Set(f.need.Name, f.item)
+		now[f.need] = true
 		r.spoke = true
 		words[f.place] = true
 	}

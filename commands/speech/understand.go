@@ -34,6 +34,7 @@ type Understanding struct {
 	Manner   Manner
 	Request  Request  // with Open set when something must be asked first
 	Sure     bool     // certain enough to speak up unasked
+	Guessed  bool     // the topic is the likeliest one, but nothing points to it plainly
 	Declined bool     // it says that a question may rest
 	Theirs   bool     // it answers the question put to somebody else
 	Nearest  []string // topics that come nearest when nothing was understood
@@ -47,6 +48,7 @@ type Language struct {
 	loose []int             // cues that need no word
 	words map[string]bool   // stems that mean something to some topic
 	texts map[string]string // the words themselves, with their stems
+	odds  Odds
 }
 
 // scored is a cue of a form.
@@ -56,9 +58,9 @@ type scored struct {
 	weight int
 }
 
-// NewLanguage makes a language of the forms.
-func NewLanguage(forms []*Form) *Language {
-	l := &Language{forms: forms, byKey: map[string][]int{}, words: map[string]bool{}, texts: map[string]string{}}
+// NewLanguage makes a language of the forms, with a second opinion on which of them is meant.
+func NewLanguage(forms []*Form, odds Odds) *Language {
+	l := &Language{forms: forms, odds: odds, byKey: map[string][]int{}, words: map[string]bool{}, texts: map[string]string{}}
 	for i, f := range forms {
 		for _, c := range f.Cues {
 			p := compile(c.Pattern)
@@ -140,34 +142,58 @@ func (l *Language) Understand(text string, c Context) Understanding {
 	if c.Last == nil && l.refersBack(s) {
 		c.Last = c.Anyone
 	}
-	if explicit {
-		u := l.fresh(s, c, best.form, true)
-		if next, ok := l.goesOn(s, c, u); ok {
-			return next
-		}
-		u.Sure = u.Request.Open == nil || best.score >= plainlyAsked && (len(u.Request.Slots) > 0 || s.asks())
-		return u
+	v := l.verdict(s, ranked)
+	if explicit && c.keeps(best.form, v[0]) {
+		v = append([]choice{{best.form, likely}}, v...)
 	}
-	if best.score >= Sure {
-		return l.tie(s, c, ranked)
-	}
-	if c.Last != nil {
-		if u, ok := l.followUp(s, c, ranked); ok {
+	if !explicit && c.Last != nil {
+		if u, ok := l.followUp(s, c, v[0]); ok {
 			return u
 		}
 	}
-	if best.score == Sure-1 && best.score > ranked[1].score {
-		if u := l.fresh(s, c, best.form, false); u.Request.Open == nil {
-			return u
-		}
-	}
-	if c.Others != nil && c.Open == nil {
+	if !explicit && c.Others != nil && c.Open == nil && !l.talk(v, s) {
 		if u, ok := l.reply(s, c, c.Others, best); ok {
 			u.Theirs = true
 			return u
 		}
 	}
-	return Understanding{Nearest: nearest(ranked)}
+	if v[0].form != nil && (v[0].p >= likely || v[0].p >= conceiving && explicit && best.form == v[0].form) {
+		u := l.fresh(s, c, v[0].form, true)
+		if next, ok := l.goesOn(s, c, u); ok {
+			return next
+		}
+		u.Guessed = !explicit
+		u.Sure = v[0].p >= certain && (u.Request.Open == nil || best.score >= plainlyAsked && (len(u.Request.Slots) > 0 || s.asks()))
+		return u
+	}
+	if v[0].form != nil && v[1].form != nil && v[1].p >= conceiving {
+		u := l.either(s, c, v[0].form, v[1].form)
+		u.Guessed = true
+		return u
+	}
+	return Understanding{Nearest: nearest(v)}
+}
+
+// keeps says whether the topic that the cues point to stands against the odds, which know
+// nothing of what was said before: in a conversation it does where they are less than certain, or
+// where the topic is the one talked about.
+func (c *Context) keeps(f *Form, against choice) bool {
+	if c.Last == nil && c.Open == nil {
+		return false
+	}
+	return against.p < certain || c.Last != nil && c.Last.Topic == f.Name
+}
+
+// talk says whether a message is most likely said among people: no short word or number that may
+// answer a question.
+func (l *Language) talk(v []choice, s Sentence) bool {
+	p := 0.0
+	for _, c := range v {
+		if c.form == nil || c.form.Text {
+			p += c.p
+		}
+	}
+	return len(s.Items) > 2 && p >= certain
 }
 
 // plainlyAsked is the evidence at which a message is worth a question back even where nobody
@@ -186,7 +212,7 @@ func (l *Language) goesOn(s Sentence, c Context, fresh Understanding) (Understan
 	if c.Last == nil || c.Last.Topic == fresh.Request.Topic || fresh.Request.Open == nil || !s.plainMark() && !s.Says("that|this|it|those in|to inches|mm|millimetres|imperial|metric|cm") {
 		return Understanding{}, false
 	}
-	u, ok := l.followUp(s, c, nil)
+	u, ok := l.followUp(s, c, choice{})
 	return u, ok && u.Request.Open == nil
 }
 
@@ -229,11 +255,11 @@ func (l *Language) rank(s *Sentence) []rank {
 	return append(out, rank{form: &Form{}}, rank{form: &Form{}})
 }
 
-func nearest(ranked []rank) []string {
+func nearest(v []choice) []string {
 	var out []string
-	for _, r := range ranked {
-		if r.score > 0 && len(out) < 2 {
-			out = append(out, r.form.Name)
+	for _, c := range v {
+		if c.form != nil && len(out) < 2 {
+			out = append(out, c.form.Name)
 		}
 	}
 	return out
@@ -254,7 +280,7 @@ func (l *Language) fresh(s Sentence, c Context, f *Form, sure bool) Understandin
 	r.sameAsBefore(c.Last)
 	u := l.finish(r, r.Request, Fresh, sure)
 	if same && u.Request.Open != nil && (s.mark() || s.opensWithNumber()) {
-		if next, ok := l.followUp(s, c, nil); ok && next.Request.Open == nil {
+		if next, ok := l.followUp(s, c, choice{}); ok && next.Request.Open == nil {
 			return next
 		}
 	}
@@ -286,15 +312,9 @@ func (l *Language) finish(r *Reading, req Request, m Manner, sure bool) Understa
 	return Understanding{Manner: m, Request: req, Sure: sure}
 }
 
-// tie is a message that points to two topics alike. The one that the last request was about
-// wins; else the person is asked.
-func (l *Language) tie(s Sentence, c Context, ranked []rank) Understanding {
-	var tied []*Form
-	for _, r := range ranked {
-		if r.score == ranked[0].score {
-			tied = append(tied, r.form)
-		}
-	}
+// either is a message that may be about two topics. The one that the last request was about
+// wins, or the only one that lacks nothing; else the person is asked.
+func (l *Language) either(s Sentence, c Context, tied ...*Form) Understanding {
 	for _, f := range tied {
 		if c.Last != nil && c.Last.Topic == f.Name {
 			return l.fresh(s, c, f, true)

@@ -1,0 +1,32 @@
+package commands
+
+import (
+	"slices"
+
+	"fettle/commands/odds"
+	"fettle/commands/speech"
+)
+
+// oddsOf puts the trained odds into the order of the forms. Weights that can't be read are a
+// fault of the build, which the first test shows.
+func oddsOf(forms []*speech.Form) speech.Odds {
+	m, err := odds.Trained()
+	if err != nil {
+		panic(err)
+	}
+	at := make([]int, len(forms))
+	for i, f := range forms {
+		at[i] = slices.Index(m.Topics, f.Name)
+	}
+	none := slices.Index(m.Topics, Unknown)
+	return func(s speech.Sentence) ([]float64, float64) {
+		likely := m.Of(s)
+		of := make([]float64, len(at))
+		for i, k := range at {
+			if k >= 0 {
+				of[i] = likely[k]
+			}
+		}
+		return of, likely[none]
+	}
+}
