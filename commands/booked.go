@@ -17,15 +17,17 @@ func booked[T any](a *Ask, what string) ([]book.Named[T], error) {
 	if err != nil || len(a.instead) == 0 {
 		return all, err
 	}
+	again := map[int64]bool{} // changes that are in force once what took them back is gone
 	for _, entry := range slices.Backward(a.instead) {
 		cs, err := a.Tx.ChangesBy(entry)
 		if err != nil {
 			return nil, err
 		}
 		for _, c := range slices.Backward(cs) {
-			if c.What != what || c.Undone || c.Project != a.Project.ID {
+			if c.What != what || c.Undone && !again[c.ID] || c.Project != a.Project.ID {
 				continue
 			}
+			again[c.Undoes] = true
 			if all, err = without(all, c); err != nil {
 				return nil, err
 			}

@@ -20,6 +20,8 @@ func TestPartsByTalking(t *testing.T) {
 		"a change of its own takes nothing back": {[]string{"add 3 rails 640 x 92 x 40", "add 4 drawer sides 400 x 120 x 12 oak", "the rails should be 612 long", "parts?"}, []string{"3 × rail 612", "4 × drawer side 400"}, []string{"640"}},
 		"dropped":                                {[]string{"add 2 stiles 1720 x 92 x 40", "add 3 rails 640 x 92 x 40", "drop the stiles", "parts?"}, []string{"rail"}, []string{"stile"}},
 		"scratching others than the last":        {[]string{"add 2 stiles 1720 x 92 x 40", "add 3 rails 640 x 92 x 40", "scratch the stiles", "parts?"}, []string{"rail"}, []string{"stile"}},
+		"corrected, and the correction too":      {[]string{"add 4 trims 640 x 64 x 18", "sorry, 604 not 640", "no, 610 long", "no, 611", "parts?"}, []string{"4 × trim 611"}, []string{"604", "610", "640", "trim 2"}},
+		"a correction taken back":                {[]string{"add 4 trims 640 x 64 x 18", "no, 604 long", "no, 610", "scratch that", "parts?"}, []string{"4 × trim 604"}, []string{"610", "640", "trim 2"}},
 		"the same name is counted up":            {[]string{"add 2 slats 742 x 38 x 16", "add 2 slats 700 x 38 x 16", "parts?"}, []string{"slat 742", "slat 2 700"}, nil},
 		"by timber":                              {[]string{"add 2 slats 742 x 38 x 16 ash", "add 3 rails 640 x 92 x 40 oak", "list all the pieces in ash"}, []string{"slat"}, []string{"rail"}},
 		"the story of a part":                    {[]string{"add 2 slats 742 x 38 x 16 ash", "change the slats to 740", "what happened to the slats"}, []string{"added by Petra", "changed by Petra"}, nil},

@@ -43,6 +43,8 @@ type Heard struct {
 	question *store.Entry // whose question this answers, or the person's own that this overtakes
 	corrects *store.Entry // the message that this corrects
 	instead  []int64      // the entries that this takes the place of, oldest first
+
+	overtaken []int64 // of those the ones that this message itself takes back: what it corrects, and what that corrected
 }
 
 // Hear understands a message in its context and works out the answer. Nothing is written.
@@ -101,10 +103,27 @@ func (h *Heard) takesPlaceOf() error {
 			}
 		}
 	}
-	if h.corrects != nil {
-		h.instead = append(h.instead, h.corrects.ID)
+	if h.corrects == nil {
+		return nil
 	}
+	var err error
+	if h.overtaken, err = corrected(h.turn.Tx, h.corrects.ID); err != nil {
+		return err
+	}
+	h.instead = append(h.instead, h.overtaken...)
 	return nil
+}
+
+// corrected lists the entry and what it corrected itself, and so on: all are wrong. Oldest first.
+func corrected(tx *store.Tx, entry int64) ([]int64, error) {
+	out := []int64{entry}
+	for {
+		before, err := tx.TookBack(out[0])
+		if err != nil || len(before) == 0 {
+			return out, err
+		}
+		out = append(before, out...)
+	}
 }
 
 // context loads what was said before.
@@ -352,8 +371,10 @@ func (h *Heard) Apply(entry int64) (Answer, error) {
 		return h.Answer, nil
 	}
 	effects := h.Answer.effects
-	if h.corrects != nil && len(effects) > 0 {
-		effects = append([]effect{takeBack(h.corrects.ID)}, effects...)
+	if len(effects) > 0 {
+		for _, wrong := range h.overtaken { // the newest first
+			effects = append([]effect{takeBack(wrong)}, effects...)
+		}
 	}
 	var cs []store.Change
 	for _, do := range effects {

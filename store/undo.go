@@ -32,6 +32,18 @@ func (t *Tx) Undo(by, of int64) ([]Change, error) {
 	return done, nil
 }
 
+// TookBack lists the entries whose changes an entry took back, oldest first, as far as what it did
+// is in force.
+func (t *Tx) TookBack(by int64) ([]int64, error) {
+	ids, err := list(t, func(scan scanner) (id int64, err error) { err = scan(&id); return id, err }, `
+		SELECT DISTINCT was.entry_id FROM changes c JOIN changes was ON was.id = c.undoes
+		WHERE c.entry_id = ? AND c.undone_by IS NULL ORDER BY was.entry_id`, by)
+	if err != nil {
+		return nil, fmt.Errorf("what entry %d took back: %w", by, err)
+	}
+	return ids, nil
+}
+
 // nothingOnTop returns a *ChangedSince if any of the changes, which are all of one entry and come
 // newest first, is not the last word on its thing.
 func (t *Tx) nothingOnTop(todo []Change) error {

@@ -1,7 +1,7 @@
 package speech
 
 // amended drops the numbers that the speaker takes back in the same breath: "three, no, four
-// boards", "240 long, sorry, 260 long", "not 600 but 610".
+// boards", "240 long, sorry, 260 long", "not 600 but 610", "604, not 640".
 func (s *Sentence) amended() {
 	for i := 0; i < len(s.Items); i++ {
 		if s.Items[i].Q == nil {
@@ -12,11 +12,33 @@ func (s *Sentence) amended() {
 			i--
 			continue
 		}
+		if wrong := s.contrasted(i); wrong > 0 && alike(s.Items[i].Q, s.Items[wrong].Q) {
+			s.Items = append(s.Items[:wrong-1], s.Items[wrong+1:]...)
+			continue
+		}
 		if to := i + 2; s.word(i-1) == "not" && (s.word(i+1) == "but" || s.word(i+1) == ",") && s.quantity(to) != nil && alike(s.Items[i].Q, s.Items[to].Q) {
 			s.Items = append(s.Items[:i-1], s.Items[to:]...)
 			i -= 2
 		}
 	}
+}
+
+// contrasted finds the number that the one at i is meant instead of, "604 not 640", or gives 0.
+func (s *Sentence) contrasted(i int) int {
+	j := i + 1
+	if isRoleWord(s.word(j)) {
+		j++
+	}
+	if s.word(j) == "," {
+		j++
+	}
+	if s.word(j) == "and" {
+		j++
+	}
+	if s.word(j) == "not" && s.quantity(j+1) != nil && s.word(j+2) != "but" {
+		return j + 1
+	}
+	return 0
 }
 
 // takenBack finds the number that stands for the one at i instead, or gives 0.

@@ -21,6 +21,9 @@ func (r *Reading) check() *Question {
 	if q := checkAll(r.Request, r.Form); q != nil {
 		return q
 	}
+	if q := r.centimetresMeant(); q != nil {
+		return q
+	}
 	if r.missing != nil && len(r.Request.Items) == 0 {
 		return r.missing
 	}

@@ -53,7 +53,24 @@ func (r *Reading) counts(i int) bool {
 	if one := q.Value.Cmp(big.NewRat(1, 1)) == 0; one && next != "" && letters(next) && !isRoleWord(next) && !stopsNoun(next) {
 		return true
 	}
-	return r.pluralAhead(i + 1)
+	return r.pluralAhead(i+1) || r.sizeAhead(i)
+}
+
+// sizeAhead says whether the number stands before a thing whose size follows: 2 oak 2400 × 180 × 32.
+func (r *Reading) sizeAhead(i int) bool {
+	if r.Items[i].Q.Value.Cmp(big.NewRat(200, 1)) > 0 {
+		return false
+	}
+	for k := i + 1; k < i+4 && k < len(r.Items); k++ {
+		it := r.Items[k]
+		if it.Q != nil {
+			return k > i+1 && r.word(k+1) == "×"
+		}
+		if !letters(it.Text) || isRoleWord(it.Text) || stopsNoun(it.Text) {
+			return false
+		}
+	}
+	return false
 }
 
 func article(w string) bool {

@@ -52,7 +52,7 @@ func readCounted(ts []token, i int, before []Item) (*Quantity, int) {
 	switch {
 	case glued && (next == "st" || next == "nd" || next == "rd" || next == "th"):
 		return &Quantity{Kind: KindOrdinal, Value: ts[i].num, Integer: true}, 2
-	case next == "off" && !offWhat(textAt(ts, i+2)), next == "no" && (glued || !strings.HasPrefix(textAt(ts, i+2), "screw")):
+	case next == "off" && !offWhat(textAt(ts, i+2)), next == "no" && (glued || !strings.HasPrefix(textAt(ts, i+2), "screw") && !(i+2 < len(ts) && ts[i+2].isNumber())):
 		if next == "no" && textAt(ts, i+2) == "." && i+2 < len(ts) && ts[i+2].glued {
 			return count(ts[i]), 3
 		}
@@ -312,6 +312,10 @@ func (s Sentence) labels() {
 		p := i - 1
 		if w := s.word(p); w == "no" || w == "number" || w == "#" || w == "nr" {
 			p--
+		}
+		if s.word(i-1) == "(" && s.word(i+1) == ")" && s.word(i+2) != "" {
+			q.Kind = KindCount // (4) drawer fronts
+			continue
 		}
 		small := q.Value.Cmp(big.NewRat(40, 1)) <= 0 && q.Value.Sign() > 0
 		if small && isNamed(s.word(p)) && !s.sized(i) || s.word(i+1) == "grit" {

@@ -247,6 +247,9 @@ func (s Sentence) joined() Sentence {
 	s.Items = out
 	s.amended()
 	s.ranges()
+	s.lists()
+	s.abbreviated()
+	s.years()
 	s.labels()
 	return s
 }

@@ -127,6 +127,14 @@ func (n *Need) plausible(base *big.Rat) bool {
 // byOrder gives the free numbers of a size to the open needs in the form's order. A size
 // that grows from number to number was said the other way round: thickness, width, length.
 func (r *Reading) byOrder(g group) {
+	if names := r.sizeOrder(g); names != nil {
+		for k, i := range g {
+			if n := r.Form.need(names[k]); n != nil && r.open(n) && r.Free(i) && n.accepts(r.Items[i].Q) {
+				r.Set(n.Name, i)
+			}
+		}
+		return
+	}
 	next := 0
 	if len(r.Form.Sizes) == 3 && len(g) == 3 && r.grows(g) {
 		slices.Reverse(g)

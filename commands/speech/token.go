@@ -147,11 +147,22 @@ func scanWord(text string, i int) token {
 	}
 	raw := text[i:end]
 	lower := strings.ToLower(raw)
+	if strings.HasPrefix(text[end:], "'") {
+		if whole, ok := clipped[lower]; ok { // an' = and
+			return token{text: whole, raw: text[i : end+1], start: i, end: end + 1}
+		}
+	}
+	if len(lower) > 3 && strings.HasPrefix(lower, "t'") {
+		lower = lower[2:] // t'board
+	}
 	if lower == "x" || lower == "by" {
 		lower = "×"
 	}
 	return token{text: lower, raw: raw, start: i, end: end}
 }
+
+// clipped are words that are said without their last letter.
+var clipped = map[string]string{"an": "and", "o": "of", "i": "in", "wi": "with", "th": "the", "t": "the", "makin": "making", "gluin": "gluing", "goin": "going", "laminatin": "laminating"}
 
 func isDigit(r rune) bool        { return r >= '0' && r <= '9' }
 func startsDigit(s string) bool  { return s != "" && isDigit(rune(s[0])) }

@@ -184,6 +184,9 @@ func (c *Context) keeps(f *Form, against choice) bool {
 	return against.p < certain || c.Last != nil && c.Last.Topic == f.Name
 }
 
+// amongPeople is how likely a message must be no request to answer nobody's question.
+const amongPeople = 0.8
+
 // talk says whether a message is most likely said among people: no short word or number that may
 // answer a question.
 func (l *Language) talk(v []choice, s Sentence) bool {
@@ -193,7 +196,7 @@ func (l *Language) talk(v []choice, s Sentence) bool {
 			p += c.p
 		}
 	}
-	return len(s.Items) > 2 && p >= certain
+	return len(s.Items) > 2 && p >= amongPeople
 }
 
 // plainlyAsked is the evidence at which a message is worth a question back even where nobody

@@ -1,6 +1,7 @@
 package speech
 
 import (
+	"slices"
 	"strings"
 
 	"fettle/calc/measure"
@@ -94,7 +95,7 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 	if next == "." {
 		next = textAt(ts, j+2)
 	}
-	if _, ok := afterPreposition[next]; ok {
+	if _, ok := afterPreposition[next]; ok || misspeltWood(next) {
 		return false
 	}
 	if next == "" || next == "," || endSign(next) {
@@ -112,6 +113,14 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 		return false
 	}
 	return true
+}
+
+// longWoods are names of timber that are long enough to be told with a slip of one letter.
+var longWoods = []string{"sapele", "larch", "beech", "maple", "walnut", "cherry", "mahogany", "spruce", "iroko", "meranti", "douglas", "plywood", "cedar", "birch"}
+
+// misspeltWood says whether a word is a timber's name with a slip of one letter.
+func misspeltWood(w string) bool {
+	return slices.ContainsFunc(longWoods, func(name string) bool { return Misspelt(w, name) })
 }
 
 // afterPreposition are words that follow "in" when it is no unit.
