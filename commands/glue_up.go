@@ -190,6 +190,9 @@ func (a *Ask) timerName(t book.Timer) (name, replaced string, err error) {
 		if !there {
 			return name, "", nil
 		}
+		if a.again && old.Start.Equal(t.Start) {
+			return name, "", nil // the very one that is asked about
+		}
 		if inClamps(old, a.Now) {
 			return name, fmt.Sprintf("This replaces its timer from %s; “undo” puts that back.", a.clockText(old.Start)), nil
 		}

@@ -44,10 +44,12 @@ func Features(s speech.Sentence) []uint32 {
 // each size of several numbers.
 func plainWords(s speech.Sentence) []string {
 	out := make([]string, 0, len(s.Items))
+	polite := len(s.Items) > fewItems
 	for i := 0; i < len(s.Items); i++ {
 		it := s.Items[i]
 		switch {
 		case it.Q == nil && strings.ContainsAny(it.Text, `,.;:!()"-`), it.Text == "?", it.Q == nil && it.Text == "":
+		case polite && courtesies[it.Text]:
 		case it.Q == nil:
 			out = append(out, it.Text)
 		default:
@@ -65,6 +67,12 @@ func plainWords(s speech.Sentence) []string {
 	}
 	return out
 }
+
+// fewItems is how short a message is in which a courtesy may be all that it says.
+const fewItems = 4
+
+// courtesies are words that say nothing of what is asked.
+var courtesies = map[string]bool{"please": true, "pls": true, "plz": true, "thanks": true, "thank": true, "cheers": true, "ta": true, "hi": true, "hello": true, "hey": true, "fettle": true}
 
 // pieces adds the runs of letters of a word with its ends marked.
 func pieces(out []uint32, word string) []uint32 {

@@ -56,7 +56,8 @@ func (r *Reading) counts(i int) bool {
 	return r.pluralAhead(i+1) || r.sizeAhead(i)
 }
 
-// sizeAhead says whether the number stands before a thing whose size follows: 2 oak 2400 × 180 × 32.
+// sizeAhead says whether the number stands before a thing whose size follows: 2 oak 2400 × 180 × 32,
+// 12 joints 1150 long.
 func (r *Reading) sizeAhead(i int) bool {
 	if r.Items[i].Q.Value.Cmp(big.NewRat(200, 1)) > 0 {
 		return false
@@ -64,7 +65,7 @@ func (r *Reading) sizeAhead(i int) bool {
 	for k := i + 1; k < i+4 && k < len(r.Items); k++ {
 		it := r.Items[k]
 		if it.Q != nil {
-			return k > i+1 && r.word(k+1) == "×"
+			return k > i+1 && (r.word(k+1) == "×" || isRoleWord(r.word(k+1)) && !r.claimed[k-1] && !r.inRole(r.Items[k-1].Stem))
 		}
 		if !letters(it.Text) || isRoleWord(it.Text) || stopsNoun(it.Text) {
 			return false

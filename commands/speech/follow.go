@@ -275,6 +275,11 @@ func (r *Reading) knows(stem string) bool {
 			return true
 		}
 	}
+	return r.inRole(stem)
+}
+
+// inRole says whether the word gives a number of the form its role.
+func (r *Reading) inRole(stem string) bool {
 	for _, n := range r.Form.Needs {
 		for _, source := range n.Roles {
 			if compileOnce(source).has(stem) {

@@ -37,7 +37,7 @@ func (l *Language) mend(s Sentence) Sentence {
 func (l *Language) meant(text, stem string) string {
 	best := ""
 	for w, s := range l.texts {
-		if len(w) >= shortestMisspelt-1 && (slip(text, w) || slip(stem, s)) && (best == "" || closer(w, best)) {
+		if (slip(text, w) || len(text) > shortestMisspelt && slip(stem, s)) && (best == "" || closer(w, best)) {
 			best = w
 		}
 	}

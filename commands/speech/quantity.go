@@ -64,7 +64,7 @@ type Sentence struct {
 // Read cuts a text into words and quantities.
 func Read(raw string) Sentence {
 	text := normal(raw)
-	ts := spell(tokens(text))
+	ts := spell(mendExact(tokens(text)))
 	s := Sentence{Raw: raw, Text: text, Items: make([]Item, 0, len(ts))}
 	for i := 0; i < len(ts); {
 		it, used := readItem(ts, i, s.Items)

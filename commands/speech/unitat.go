@@ -73,7 +73,7 @@ func unitMeant(ts []token, j, n int, u *measure.Unit, hyphen bool) bool {
 	case "in":
 		return inchesMeant(ts, j, hyphen)
 	case "c", "f":
-		return t.glued || t.upper()
+		return t.glued || t.upper() || swings(textAt(ts, j+1))
 	case "n", "t", "s", "pt", "second", "quart":
 		return t.glued
 	case "'":
@@ -82,6 +82,15 @@ func unitMeant(ts []token, j, n int, u *measure.Unit, hyphen bool) bool {
 		return !perWord(textAt(ts, j-1))
 	}
 	return true
+}
+
+// swings are the words behind a temperature of which only the letter of the scale was said.
+func swings(w string) bool {
+	switch w {
+	case "swing", "range", "difference", "rise", "drop", "change":
+		return true
+	}
+	return false
 }
 
 // inchesMeant says whether "in" behind a number is the unit. Before a unit, a number or a
