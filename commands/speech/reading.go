@@ -23,6 +23,7 @@ type Reading struct {
 	doubt   []Option  // what a number may change, when it is not clear
 	missing *Question // what the topic must have and has not
 	claimed []bool    // items that have been used
+	part    bounds    // the stretch of the message that is looked at alone
 	spoke   bool      // a word or a unit says what a number is for
 	told    bool      // something of the topic was found in the sentence
 }
@@ -32,6 +33,7 @@ func newReading(s Sentence, f *Form, system measure.System) *Reading {
 		Sentence: s, Form: f, System: system,
 		Request: Request{Topic: f.Name, Slots: map[string]Slot{}},
 		claimed: make([]bool, len(s.Items)),
+		part:    bounds{0, len(s.Items)},
 	}
 }
 

@@ -162,7 +162,7 @@ const nearlyAgain = 1.34
 func (r *Reading) twiceSaid(item int) bool {
 	n := r.Form.need(r.Form.Sizes[0])
 	old := r.Request.Slots[n.Name]
-	if r.open(n) || old.Num == nil || old.Num.Sign() <= 0 || !r.Free(item) {
+	if r.open(n) || old.Num == nil || old.Num.Sign() <= 0 || !r.Free(item) || !r.saidHere(old) {
 		return false
 	}
 	now := r.slot(n, *r.Items[item].Q)
@@ -176,6 +176,12 @@ func (r *Reading) twiceSaid(item int) bool {
 	r.contradiction(role{need: n, item: item})
 	r.Claim(item)
 	return true
+}
+
+// saidHere says whether the number of a slot was said in the stretch that is looked at: another
+// sentence may speak of another board.
+func (r *Reading) saidHere(s Slot) bool {
+	return slices.ContainsFunc(r.Items[r.part.from:r.part.to], func(it Item) bool { return it.Q != nil && it.Q.Value == s.Said })
 }
 
 // muchLonger is how much longer than a section a number beside it must be to be its length.
