@@ -243,6 +243,7 @@ func (r *Reading) fillItems(gs []group) {
 			to = r.itemEnd(g[len(g)-1]+1, gs[k+1][0])
 		}
 		part := newReading(Sentence{Text: r.Text, Items: r.Items[from:to]}, r.Form, r.System)
+		part.stated = r.stated
 		copy(part.claimed, r.claimed[from:to])
 		part.fillWords()
 		for j := range g {
