@@ -84,7 +84,9 @@ func roughSize() *Topic {
 // readSizeRequest reads the allowances, and what the piece is for.
 func readSizeRequest(r *speech.Reading) {
 	readUse(r)
+	passBeside(r)
 	readAllowances(r)
+	readHowMany(r)
 }
 
 // sizesOfPiece asks for the sizes of a piece when none were said, and sorts out two numbers
