@@ -126,7 +126,8 @@ func placeBefore(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 		}
 		each := anyOf(wordAt(r, k-1), "each|every|either|per")
 		off := anyOf(wordAt(r, k-1), "off|from") || wordAt(r, k-1) == "the" && anyOf(wordAt(r, k-2), "off|from")
-		return d, each, k < i-1 && (each || off)
+		plain := k < i-1 || i+1 == len(r.Items) || anyOf(wordAt(r, i+1), ",|and|.|:|;|?") // "each edge 5, " but "each edge 5 off each face"
+		return d, each, plain && (each || off)
 	}
 	return "", false, false
 }

@@ -19,9 +19,9 @@ const (
 )
 
 var (
-	lengthRoles    = []string{"# long", "# in|of? the? =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
-	widthRoles     = []string{"# wide", "# in|of? the? =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
-	thicknessRoles = []string{"# thick", "# in|of? the? =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
+	lengthRoles    = []string{"# long", "# in|of? the? =length", "# is|for|as|that's|, that's|that|is? the|its =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
+	widthRoles     = []string{"# wide", "# in|of? the? =width", "# is|for|as|that's|, that's|that|is? the|its =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
+	thicknessRoles = []string{"# thick", "# in|of? the? =thickness", "# is|for|as|that's|, that's|that|is? the|its =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
 )
 
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
