@@ -87,6 +87,7 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 	for k := i + 1; k < len(r.Items) && k <= i+8; k++ {
 		it := r.Items[k]
 		if it.Q != nil && it.Q.Bare() && dimensionOf(wordAt(r, k+1)) != "" && it.Q.Value != nil && it.Q.Value.Cmp(big.NewRat(2, 1)) == 0 {
+			r.Claim(k)
 			continue // each of the two faces
 		}
 		if it.Q != nil || it.Text == "×" || it.Text == "." || it.Text == ";" || it.Text == "?" {

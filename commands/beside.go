@@ -8,22 +8,35 @@ import (
 )
 
 // elsewhere are the words for what a piece goes into or over: their sizes are not the piece's.
-const elsewhere = "window|opening|doorway|hut|wall|room|van|gap|alcove|recess|neighbour|next|previous"
+const elsewhere = "window|opening|doorway|hut|wall|room|van|gap|alcove|recess"
+
+// passOpenings claims the sizes of what a piece goes into or over: how wide the window is.
+func passOpenings(r *speech.Reading) {
+	passAll(r,
+		elsewhere+" is|was|measures|= about? # wide|high|tall|long|deep|across|between|apart|higher|lower|above|below|off|away",
+		elsewhere+" it|that|which|they|we|one .. is|are|was # wide|high|tall|long|deep|across",
+	)
+}
 
 // passBeside claims the numbers of a message that speak of something else than what is asked
-// about: how wide the window is that the trim goes over, what somebody said first, what is to be
-// forgotten.
+// about: where the next shelf is, what somebody said first, what is to be forgotten.
 func passBeside(r *speech.Reading) {
-	for _, p := range []string{
-		elsewhere + " is|was|measures|= about? # wide|high|tall|long|deep|across|between|apart|higher|lower|above|below|off|away",
-		elsewhere + " it|that|which|they|we|one .. is|are|was # wide|high|tall|long|deep|across",
-		elsewhere + " one|shelf|board|piece is|was|sits about? # higher|lower|above|below|off|away|apart|longer|wider|further",
+	passAll(r,
+		"neighbour|next|previous|other one|shelf|board|piece is|was|sits about? # higher|lower|above|below|off|away|apart|longer|wider|further",
 		"petra|gil|he|she|they said|says|thought|reckoned|reckons # but|first|before|at|though|)",
-		"forget|ignore|scrap the? #",
+		"forget|ignore|scrap the? #", "rev|revision|drawing|page|version .? no|number? #", "board|part|piece|plank|sheet|drawing # of #",
 		"# wide|long|thick|high|deep? forget|ignore|scrap that|it",
-	} {
+	)
+}
+
+// passAll claims every number that one of the patterns meets.
+func passAll(r *speech.Reading, patterns ...string) {
+	for _, p := range patterns {
 		for _, i := range r.All(p) {
 			r.Claim(i)
+			if wordAt(r, i+1) == "of" && r.Free(i+2) { // board 3 of 8
+				r.Claim(i + 2)
+			}
 		}
 	}
 }

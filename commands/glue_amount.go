@@ -70,6 +70,7 @@ func readSpread(r *speech.Reading) {
 	readUse(r)
 	passBeside(r)
 	readHowMany(r)
+	readOneJoint(r)
 	if r.Says("# =strips|plies|layers|laminations|laminates|staves|strakes") || r.Says("# =boards|planks edge|side|together|glued") || r.Says("panel|top|board from|of|out # =boards|planks|staves|strips") {
 		r.Word("counted", "layers")
 	}
@@ -85,6 +86,13 @@ func readSpread(r *speech.Reading) {
 			r.Put("spread_g_m2", q)
 			r.Claim(i)
 		}
+	}
+}
+
+// readOneJoint takes "it's one joint" for the count, which a larger number of boards would hide.
+func readOneJoint(r *speech.Reading) {
+	if !r.Request.Has("quantity") && r.Says("it's|its|is|only|just|makes|for|so =one|a|single glue? =joint|line|glueline") && r.Says("# =boards|pieces|planks|strips|halves|faces|sides") {
+		r.Put("quantity", speech.Quantity{Kind: speech.KindCount, Value: big.NewRat(1, 1), Integer: true})
 	}
 }
 

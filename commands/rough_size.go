@@ -84,6 +84,7 @@ func roughSize() *Topic {
 // readSizeRequest reads the allowances, and what the piece is for.
 func readSizeRequest(r *speech.Reading) {
 	readUse(r)
+	passOpenings(r)
 	passBeside(r)
 	readAllowances(r)
 	readHowMany(r)
