@@ -12,9 +12,9 @@ import (
 // dimensions are the three sizes that allowances belong to, with the words for them and for
 // the places where they are taken off.
 var dimensions = []struct{ name, words string }{
-	{"length", " length lengths long lengthwise end ends "},
-	{"width", " width widths wide edge edges breadth "},
-	{"thickness", " thickness thicknesses thick face faces depth surface side sides "},
+	{"length", " length lengths long lengthwise end ends l "},
+	{"width", " width widths wide edge edges breadth w "},
+	{"thickness", " thickness thicknesses thick face faces depth surface side sides t "},
 }
 
 func dimensionOf(word string) string {
@@ -42,9 +42,18 @@ func readAllowances(r *speech.Reading) {
 			take(r, i, dimension, twice)
 		}
 	}
-	if r.Says("ends|length stay|stays|are|is|left|remain as|untouched|alone") || r.Says("ends|length untouched|uncut") || r.Says("leave|nothing|none off|on|at? the? ends") {
-		r.Put("length_allowance_mm", speech.Quantity{Kind: measure.KindNumber, Value: new(big.Rat)})
+	if r.Says("ends|length stay|stays|are|is|left|remain as|untouched|alone") || r.Says("ends|length untouched|uncut") || r.Says("leave the? ends") {
+		nothing(r, "length")
 	}
+	for _, d := range dimensions {
+		if r.Says("nothing|none|nowt|no off|on|from|at? the? =" + strings.ReplaceAll(strings.TrimSpace(d.words), " ", "|=")) {
+			nothing(r, d.name)
+		}
+	}
+}
+
+func nothing(r *speech.Reading, dimension string) {
+	r.Put(dimension+"_allowance_mm", speech.Quantity{Kind: measure.KindNumber, Value: new(big.Rat)})
 }
 
 func take(r *speech.Reading, i int, dimension string, twice bool) {
@@ -71,9 +80,16 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 	if d, ok := allowanceBefore(r, i); ok {
 		return d, false, true
 	}
+	if d, twice, ok := placeBefore(r, i); ok {
+		return d, twice, true
+	}
 	linked := false
 	for k := i + 1; k < len(r.Items) && k <= i+8; k++ {
 		it := r.Items[k]
+		if it.Q != nil && it.Q.Bare() && dimensionOf(wordAt(r, k+1)) != "" && it.Q.Value != nil && it.Q.Value.Cmp(big.NewRat(2, 1)) == 0 {
+			r.Claim(k)
+			continue // each of the two faces
+		}
 		if it.Q != nil || it.Text == "×" || it.Text == "." || it.Text == ";" || it.Text == "?" {
 			return "", false, false
 		}
@@ -93,6 +109,26 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 			}
 			return d, twice, linked
 		}
+	}
+	return "", false, false
+}
+
+// placeBefore finds the place that stands before a number, with the word that takes off or adds
+// between: "at each end I cut 15 off", "each face loses 2", "off the thickness goes 3".
+func placeBefore(r *speech.Reading, i int) (dimension string, twice, ok bool) {
+	for k := i - 1; k >= 0 && k >= i-6; k-- {
+		w := wordAt(r, k)
+		d := dimensionOf(w)
+		if d == "" {
+			if !anyOf(w, "i|we|you|they|it|cut|cuts|take|takes|plane|planes|lose|loses|saw|trim|remove|add|allow|leave|leaves|about|comes|come|goes|go|gets|get|another|further|:|want|have|off|planer|the|eats|needs") {
+				return "", false, false
+			}
+			continue
+		}
+		each := anyOf(wordAt(r, k-1), "each|every|either|per")
+		off := anyOf(wordAt(r, k-1), "off|from") || wordAt(r, k-1) == "the" && anyOf(wordAt(r, k-2), "off|from")
+		plain := k < i-1 || i+1 == len(r.Items) || anyOf(wordAt(r, i+1), ",|and|.|:|;|?") // "each edge 5, " but "each edge 5 off each face"
+		return d, each, plain && (each || off)
 	}
 	return "", false, false
 }

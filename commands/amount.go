@@ -52,6 +52,8 @@ func amountOf() *Topic {
 				{Weight: 2, Pattern: "#size .. #price"},
 				{Weight: 3, Pattern: "damage|bill|pay|charge|charged"},
 				{Weight: 3, Pattern: "bf|bdft|cube|cubes|m3"},
+				{Weight: 4, Pattern: "=mass|masses of|for|:? #|the|all"},
+				{Weight: 4, Pattern: "density of|is|:|=? #"},
 				{Weight: 4, Pattern: "weight|weigh|weighs|weights|weighing"},
 				{Weight: 4, Pattern: "how heavy =is|are|will|would|does"},
 				{Weight: -5, Pattern: "what|which weight|load can|will|could|may|does|would|might"},
@@ -70,11 +72,26 @@ func amountOf() *Topic {
 			Needs:  needs,
 			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
 			Items:  true,
-			Before: readPrices,
+			Before: readAmount,
 			After:  needSizes,
 		},
 		Answer: answerAmount,
 	}
+}
+
+// readAmount reads what only timber that is bought has, and how many pieces there are.
+func readAmount(r *speech.Reading) {
+	passOpenings(r)
+	passBeside(r)
+	passExtras(r)
+	readPrices(r)
+	readHowMany(r)
+}
+
+// passExtras claims money that is not the timber's: what the transport costs, or the sawing.
+func passExtras(r *speech.Reading) {
+	passAll(r, "transport|delivery|carriage|freight|sawing|planing|haulage|fuel|lunch|deposit|parking|shipping|petrol .. #price", "#price for|on|of the? transport|delivery|carriage|freight|sawing|planing|haulage|shipping|deposit|fuel|petrol",
+		"plus|and|extra|another #price transport|delivery|carriage|freight|sawing|planing|haulage|shipping|extra")
 }
 
 // readPrices takes the price and what it is for, and a density that was stated.
@@ -104,7 +121,7 @@ func readPrices(r *speech.Reading) {
 	}
 	if !r.Request.Has("price") {
 		for _, i := range r.All("costs|cost|price|priced|paid|pay|at|for of|is|:|at? #") {
-			if r.Alone(i) && pricedHere(r) && !r.Request.Has("price") {
+			if next := wordAt(r, i+1); r.Alone(i) && (next == "" || !r.Says("# "+next+" .. #size")) && pricedHere(r) && !r.Request.Has("price") {
 				r.Set("price", i)
 			}
 		}
@@ -161,6 +178,9 @@ func needSizes(r *speech.Reading) {
 	r.AskFor("length_mm", "What size are they: length × width × thickness?", "length_mm")
 	r.AskFor("width_mm", "How wide and how thick?", "width_mm")
 	r.AskFor("thickness_mm", "How thick?", "thickness_mm")
+	if r.Says("cost|costs|price of|for") {
+		r.AskFor("price", "At what price: per cubic metre, board foot, metre or board?", "price")
+	}
 	if r.Request.Has("price") && per == "" {
 		r.AskFor("price_per", "Is the price per cubic metre, board foot, metre or board?", "price_per")
 	}

@@ -60,6 +60,7 @@ func convert() *Topic {
 
 // readConvert takes the numbers to convert and the unit to convert to.
 func readConvert(r *speech.Reading) {
+	passBeside(r)
 	var list []speech.Slot
 	for i := range r.Items {
 		if !r.Free(i) || r.Items[i].Q.Value == nil || r.Items[i].Q.Kind == speech.KindPrice {

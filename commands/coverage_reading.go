@@ -17,8 +17,11 @@ const (
 // readCoverage reads what only a finish has: how far a litre goes, what is in the tin, the
 // faces, the surface, the thinner.
 func readCoverage(r *speech.Reading) {
+	passBeside(r)
+	passTools(r)
 	readSpreadOfLitre(r)
 	readTins(r)
+	readCoatsLeft(r)
 	if r.Says("thin|thinned|thinner|thinners|thinning|dilute|diluted|diluting") {
 		for i := range r.Items {
 			if r.Free(i) && r.Items[i].Q.Kind == measure.KindPercent {
@@ -33,11 +36,31 @@ func readCoverage(r *speech.Reading) {
 		}
 	}
 	claimTwo(r)
-	_ = r.Means("faces", facesAll, "all round|over|around|sides|faces", "every side|face") ||
+	_ = r.Means("faces", facesOne, "faces|sides|both come|comes|total|totals|make|makes to|at|up? #area") ||
+		r.Means("faces", facesAll, "all round|over|around|sides|faces", "every side|face") ||
 		r.Means("faces", facesBoth, "both|two|each sides|faces|side|face", "#number sides|faces", "inside|front|top and outside|back|bottom|underneath|underside") ||
 		r.Means("faces", facesOne, "one|single|top|outer|each side|face", "one|top|only side|face only?")
 	_ = r.Means("surface", surfaceRough, "sawn|rough|unplaned|rough-sawn") || r.Means("surface", surfacePlaned, "planed|smooth|sanded")
 	readWantedOfFinish(r)
+}
+
+// passTools claims counts of what one paints with, and what an earlier job took.
+func passTools(r *speech.Reading) {
+	passAll(r, "#number =brushes|brush|rollers|roller|cloths|rags|pads|hours|windows", "it|that|wall|side|which|last took|used|drank|swallowed|needed #volume")
+}
+
+// readCoatsLeft takes the coats that are still to go where some are on already.
+func readCoatsLeft(r *speech.Reading) {
+	passAll(r, "#number is|are|was|were|already on|done|already")
+	for _, p := range []string{"# more|further|left|still? =coats? to? go|do|come", "# to go", "# =coats left|more|to|still", "# left", "# more =coats"} {
+		for _, i := range r.All(p) {
+			if q := r.Items[i].Q; q.Integer && q.Unit == nil {
+				r.Set("coats", i)
+				passAll(r, "# =coats|coat")
+				return
+			}
+		}
+	}
 }
 
 // claimTwo takes the number out of "two sides", which counts faces, not boards.
@@ -50,6 +73,18 @@ func claimTwo(r *speech.Reading) {
 // readSpreadOfLitre takes how far a litre goes: 12 square metres a litre, 100 ml a square
 // metre, a litre covers 12 square metres, coverage 12. Of a range the smaller one counts.
 func readSpreadOfLitre(r *speech.Reading) {
+	if i, ok := r.Find("#area to|for|from|out|with|of of? the|a|each|every|one? litre|liter|l"); ok { // 12 square metres to the litre
+		putSpread(r, r.Items[i].Q.Base(), i)
+		return
+	}
+	if i, ok := r.Find("#area to|for|from|out|with of? #volume"); ok {
+		for k := i + 1; k <= i+3 && k < len(r.Items); k++ {
+			if r.Free(k) && r.Items[k].Q.Kind == measure.KindVolume && r.Items[k].Q.Base().Sign() > 0 {
+				putSpread(r, new(big.Rat).Quo(r.Items[i].Q.Base(), r.Items[k].Q.Base()), i, k)
+				return
+			}
+		}
+	}
 	if i, ok := r.Find("#volume covers|cover|does|do|goes|is .. #area"); ok {
 		for k := i + 1; k < len(r.Items); k++ {
 			if r.Free(k) && r.Items[k].Q.Kind == measure.KindArea && r.Items[i].Q.Base().Sign() > 0 {
@@ -123,6 +158,8 @@ func readTins(r *speech.Reading) {
 
 func readWantedOfFinish(r *speech.Reading) {
 	switch {
+	case r.Says("how much") && !r.Says("how long|soon") && !r.Says("when"):
+		r.Request.Slots["wanted"] = speech.Slot{Word: wantAmount}
 	case r.Means("wanted", wantTins, "how many .. =tins|cans|bottles|pots"):
 	case r.Means("wanted", wantTimes, "when|how .. recoat|recoating|overcoat|re-coat", "recoat|recoating|overcoat|re-coat", "how? long? between =coats", "when|soon|long .. next|second|another|last|final|more coat",
 		"how long|soon .. =dry|dries|drying|cure|cures|cured|hard|harden|hardened", "when .. =dry|dries|cured|cure|hard|hardened", "=dry|drying|cure|curing|recoat time|times"):

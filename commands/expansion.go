@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math/big"
+	"strings"
 
 	"fettle/calc/expand"
 	"fettle/calc/measure"
@@ -72,7 +73,7 @@ func expansion() *Topic {
 			Needs: []speech.Need{
 				{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: 60, Max: 20000, Ask: "How long is it?",
 					Roles: append([]string{"# pane|panes|sheet|panel|window|strip|trim|strap|bar|rail|piece|pipe|tube"}, lengthRoles...)},
-				{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 60, Max: 5000, Roles: widthRoles},
+				{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 5, Max: 5000, Roles: widthRoles},
 				{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 0.5, Max: 50, Roles: thicknessRoles},
 				{Name: "material", Kind: speech.KindWord, Label: "material", Vocab: materialWords},
 				{Name: "species", Kind: speech.KindWord, Label: "timber", Vocab: speciesWords},
@@ -99,8 +100,10 @@ func expansion() *Topic {
 // readExpansion reads what the general rules do not: a stated coefficient, two temperatures,
 // the one it is fitted at, and what makes a pane grow more.
 func readExpansion(r *speech.Reading) {
+	passBeside(r)
 	takeOf(r, "length_mm")
 	readCoefficient(r)
+	readKelvin(r)
 	readSheetThickness(r)
 	readFit(r)
 	if p, ok := between(r, warmth); ok {
@@ -125,6 +128,13 @@ func readExpansion(r *speech.Reading) {
 	}
 }
 
+// readKelvin takes a swing in kelvins, which are as large as degrees: 45 K, 45 kelvin.
+func readKelvin(r *speech.Reading) {
+	if i, ok := r.Find("# =k|kelvin|kelvins"); ok && r.Items[i].Q.Bare() && !r.Request.Has("temperature_range_c") {
+		r.Set("temperature_range_c", i)
+	}
+}
+
 // readFit reads how warm it is when the pane goes in.
 func readFit(r *speech.Reading) {
 	for _, p := range []string{"fit|fitted|fitting|installed|install|glazed|put|mounted|cut|made .. at about|around? #", "at about|around? #angle", "at about|around? #temperature"} {
@@ -145,6 +155,9 @@ func warmth(q *speech.Quantity) bool {
 // A degree F is worth less than a degree C.
 func readCoefficient(r *speech.Reading) {
 	for i := range r.Items {
+		if r.Free(i) && r.Items[i].Q.Kind == speech.KindUnread && powerOfTen(r, i) {
+			return
+		}
 		if !r.Free(i) || r.Items[i].Q.Value == nil {
 			continue
 		}
@@ -170,6 +183,22 @@ func readCoefficient(r *speech.Reading) {
 		r.Claim(i)
 		return
 	}
+}
+
+// millionth is the power of ten of the coefficients.
+const millionth = "e-6"
+
+// powerOfTen reads a coefficient as calculators write it: 12e-6 per K.
+func powerOfTen(r *speech.Reading, i int) bool {
+	said := strings.ToLower(r.Text[r.Items[i].Start:])
+	digits, _, ok := strings.Cut(said, millionth)
+	v, num := new(big.Rat).SetString(strings.TrimSpace(digits))
+	if !ok || !num || v.Sign() <= 0 {
+		return false
+	}
+	r.Put("coefficient", speech.Quantity{Kind: measure.KindNumber, Value: v})
+	r.Claim(i)
+	return true
 }
 
 // power claims the "× 10^-6" behind item i, if it stands there.

@@ -12,7 +12,8 @@ import (
 
 func glueAmount() *Topic {
 	needs := append(glueNeeds(""),
-		speech.Need{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: 5000},
+		speech.Need{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: 5000,
+			Roles: []string{"# =joint|joints|glueline|gluelines|glue-lines", "# glue|edge|face|bond lines|line|joints|joint", "# is|are still? left", "# joints|lines|of left|more|still to? glue|do|go?"}},
 		speech.Need{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: 10, Max: 12000, Roles: lengthRoles},
 		speech.Need{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 3, Max: 3000, Roles: append([]string{"# deep|high"}, append(widthRoles, thicknessRoles...)...)},
 		speech.Need{Name: "area_m2", Kind: measure.KindArea, Label: "area", Min: 0.0001, Max: 200},
@@ -67,6 +68,9 @@ var facesWords = speech.NewVocabulary("faces", map[string][]string{
 // readSpread takes grams per square metre for the spread, not for a mass of something.
 func readSpread(r *speech.Reading) {
 	readUse(r)
+	passBeside(r)
+	readHowMany(r)
+	readOneJoint(r)
 	if r.Says("# =strips|plies|layers|laminations|laminates|staves|strakes") || r.Says("# =boards|planks edge|side|together|glued") || r.Says("panel|top|board from|of|out # =boards|planks|staves|strips") {
 		r.Word("counted", "layers")
 	}
@@ -82,6 +86,13 @@ func readSpread(r *speech.Reading) {
 			r.Put("spread_g_m2", q)
 			r.Claim(i)
 		}
+	}
+}
+
+// readOneJoint takes "it's one joint" for the count, which a larger number of boards would hide.
+func readOneJoint(r *speech.Reading) {
+	if !r.Request.Has("quantity") && r.Says("it's|its|is|only|just|makes|for|so =one|a|single glue? =joint|line|glueline") && r.Says("# =boards|pieces|planks|strips|halves|faces|sides") {
+		r.Put("quantity", speech.Quantity{Kind: speech.KindCount, Value: big.NewRat(1, 1), Integer: true})
 	}
 }
 

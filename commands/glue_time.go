@@ -17,7 +17,7 @@ func glueNeeds(ask string) []speech.Need {
 	return []speech.Need{
 		{Name: "adhesive", Kind: speech.KindWord, Label: "glue", Vocab: glueWords, Ask: ask},
 		{Name: "temperature_c", Kind: measure.KindTemperature, Label: "temperature", Min: coldestC, Max: warmestC, Sign: true,
-			Roles: []string{"=temperature|temp is|of|at|:? #", "shed|workshop|shop|hut|room is|at|about? #", "at|with about|around|only|just? #", "# in? here|inside|indoors"}},
+			Roles: []string{"=temperature|temp is|of|at|:? #", "shed|workshop|shop|hut|room is|at|about? #", "at|with about|around|only|just? #", "# in? here|inside|indoors", "=t =|:? #", "here|inside|indoors|now|today|shed|workshop|hut it's|its|is only|about|around? #", "it's|its # in? here|now|today|inside"}},
 		{Name: "humidity_pct", Kind: measure.KindPercent, Label: "humidity", Min: 1, Max: 100, Roles: []string{"humidity of|is|:|at? #", "# humidity|rh|relative", "rh of|is|:? #"}},
 	}
 }
@@ -62,10 +62,17 @@ func glueTime() *Topic {
 				{Weight: -3, Pattern: "our|my|this|the glue|pva|epoxy : .. open"},
 			},
 			Needs:  append(needs, useNeed),
-			Before: readUse,
+			Before: readGlueAir,
 		},
 		Answer: answerGlueTime,
 	}
+}
+
+// readGlueAir reads what the joint is for, and which of several temperatures it is now.
+func readGlueAir(r *speech.Reading) {
+	readUse(r)
+	takePresent(r, "temperature_c", airTemperatureAt)
+	takePresent(r, "humidity_pct", airHumidityAt)
 }
 
 // glueOf gives the glue of a request: by the project's data sheet where it fits, else the

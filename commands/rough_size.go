@@ -19,9 +19,9 @@ const (
 )
 
 var (
-	lengthRoles    = []string{"# long", "# in|of? the? =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
-	widthRoles     = []string{"# wide", "# in|of? the? =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
-	thicknessRoles = []string{"# thick", "# in|of? the? =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
+	lengthRoles    = []string{"# long", "# in|of? the? =length", "# is|for|as|that's|, that's|that|is? the|its =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
+	widthRoles     = []string{"# wide", "# in|of? the? =width", "# is|for|as|that's|, that's|that|is? the|its =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
+	thicknessRoles = []string{"# thick", "# in|of? the? =thickness", "# is|for|as|that's|, that's|that|is? the|its =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
 )
 
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
@@ -84,7 +84,10 @@ func roughSize() *Topic {
 // readSizeRequest reads the allowances, and what the piece is for.
 func readSizeRequest(r *speech.Reading) {
 	readUse(r)
+	passOpenings(r)
+	passBeside(r)
 	readAllowances(r)
+	readHowMany(r)
 }
 
 // sizesOfPiece asks for the sizes of a piece when none were said, and sorts out two numbers

@@ -21,6 +21,7 @@ const (
 // a stiffness that was said.
 func readShelf(r *speech.Reading) {
 	readUse(r)
+	passBeside(r)
 	readLip(r)
 	readLimit(r)
 	readStiffness(r)
@@ -36,6 +37,7 @@ func readShelf(r *speech.Reading) {
 func readLoad(r *speech.Reading) {
 	var sum *big.Rat
 	per := inAll
+	passOtherLoads(r)
 	for i := range r.Items {
 		if !r.Free(i) || r.Items[i].Q.Kind != measure.KindMass || r.Items[i].Q.Value == nil {
 			continue
@@ -70,6 +72,49 @@ func readLoad(r *speech.Reading) {
 	}
 	readPlaceOfLoad(r)
 	readWanted(r, sum != nil)
+}
+
+// passOtherLoads claims the weights that are not to lie on this shelf: those beside one that is
+// the whole load, what another shelf bore, and figures that a later one takes the place of.
+func passOtherLoads(r *speech.Reading) {
+	whole := -1
+	for _, p := range []string{"#mass in all|total", "#mass altogether|together|total|overall", "call|make|say it|that about|around? #mass", "together|altogether they|it|them? weigh|weighs|come|comes to|at|about? #mass", "weigh|weighs|weighing #mass together|altogether", "total|all load|weight|of|is|:? #mass"} {
+		if i, ok := r.Find(p); ok && whole < 0 {
+			whole = massFrom(r, i)
+		}
+	}
+	for i := range r.Items {
+		if !r.Free(i) || r.Items[i].Q.Kind != measure.KindMass || r.Items[i].Q.Value == nil || i == whole {
+			continue
+		}
+		if whole >= 0 || otherShelf(r, i) {
+			r.Claim(i)
+		}
+	}
+}
+
+// massFrom is the item of the weight at or behind an item.
+func massFrom(r *speech.Reading, i int) int {
+	for ; i < len(r.Items); i++ {
+		if r.Free(i) && r.Items[i].Q.Kind == measure.KindMass {
+			return i
+		}
+	}
+	return -1
+}
+
+// otherShelf says whether the clauses up to a weight speak of another shelf, or of who weighs how much.
+func otherShelf(r *speech.Reading, weight int) bool {
+	from := weight
+	for from > 0 && !anyOf(r.Items[from-1].Text, ".|?|!|;|but") {
+		from--
+	}
+	for i := from; i < weight; i++ {
+		if anyOf(wordAt(r, i), "last|old|other|previous|first|earlier") && anyOf(wordAt(r, i+1), "one|shelf|bench|slat|ones|time|plank|board|ledge|bearer|,") {
+			return true
+		}
+	}
+	return false
 }
 
 // saidTwice says whether two weights are the same one in other words: 14 kilos (31 lb).

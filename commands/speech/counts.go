@@ -74,6 +74,16 @@ func (r *Reading) sizeAhead(i int) bool {
 	return false
 }
 
+// tells says whether the bare number at i belongs to a noun in the plural right behind it that no
+// board is called by, so that it is no size: five years old, 3 windows to do.
+func (r *Reading) tells(i int) bool {
+	_, timber := boardNouns[r.word(i+1)]
+	return r.counts(i) && !timber && (plural(r.word(i+1)) || r.word(i+1) == "of")
+}
+
+// boardNouns are what is called by its size as often as it is counted: 22 boards, oak.
+var boardNouns = wordSet("boards planks slats battens posts beams panels plies edges faces joints strips sticks")
+
 func article(w string) bool {
 	switch w {
 	case "a", "an", "the", "this", "that", "my", "our", "its":

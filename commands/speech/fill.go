@@ -56,6 +56,8 @@ func (r *Reading) byWeight() []bounds {
 
 // within has a stretch of the message looked at alone: the numbers outside it count as used.
 func (r *Reading) within(b bounds, look func()) {
+	whole := r.part
+	r.part = b
 	var hidden []int
 	for i := range r.Items {
 		if (i < b.from || i >= b.to) && !r.claimed[i] {
@@ -67,6 +69,7 @@ func (r *Reading) within(b bounds, look func()) {
 	for _, i := range hidden {
 		r.claimed[i] = false
 	}
+	r.part = whole
 }
 
 func (r *Reading) open(n *Need) bool { return !n.Own && !r.Request.Has(n.Name) }
@@ -142,5 +145,5 @@ func (r *Reading) loose(n *Need, i int) bool {
 	if !n.accepts(q) || q.Kind == measure.KindLength && q.Unit == nil || len(q.Per) > 0 {
 		return false
 	}
-	return q.High == nil
+	return q.High == nil && !r.tells(i)
 }

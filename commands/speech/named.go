@@ -95,6 +95,9 @@ func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
 	if used == 0 || f == fraction || f == mixed {
 		return nil, 0
 	}
+	if !before && i > 0 && ts[i-1].text == "×" {
+		return nil, 0 // 1150 by 20 each
+	}
 	i += used
 	_, after := currency[textAt(ts, i)]
 	if after && !before {

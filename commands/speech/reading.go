@@ -1,6 +1,7 @@
 package speech
 
 import (
+	"cmp"
 	"math/big"
 	"slices"
 	"strconv"
@@ -23,6 +24,8 @@ type Reading struct {
 	doubt   []Option  // what a number may change, when it is not clear
 	missing *Question // what the topic must have and has not
 	claimed []bool    // items that have been used
+	stated  string    // the unit that the message says of all its sizes
+	part    bounds    // the stretch of the message that is looked at alone
 	spoke   bool      // a word or a unit says what a number is for
 	told    bool      // something of the topic was found in the sentence
 }
@@ -32,7 +35,27 @@ func newReading(s Sentence, f *Form, system measure.System) *Reading {
 		Sentence: s, Form: f, System: system,
 		Request: Request{Topic: f.Name, Slots: map[string]Slot{}},
 		claimed: make([]bool, len(s.Items)),
+		part:    bounds{0, len(s.Items)},
+		stated:  statedUnit(s),
 	}
+}
+
+// statedUnit finds the unit that a message says of all its sizes: all in cm, measured in inches.
+func statedUnit(s Sentence) string {
+	for i := range s.Items {
+		if s.word(i) != "in" && s.word(i) != "are" || s.Says("give|show|convert|answer|results|tell .. all|everything in") {
+			continue
+		}
+		switch w := s.word(i - 1); w {
+		case "all", "everything", "sizes", "measures", "measurements", "dimensions", "figures", "numbers", "measured":
+		default:
+			continue
+		}
+		if u, ok := measure.UnitNamed(s.word(i + 1)); ok && u.Kind == measure.KindLength {
+			return u.Symbol
+		}
+	}
+	return ""
 }
 
 // Claim marks an item as used, so that no other need takes it.
@@ -152,8 +175,8 @@ func (r *Reading) slot(n *Need, q Quantity) Slot {
 			s.Num = inUnit(q.Value, "in")
 			return s
 		}
-		s.Bare, s.Unit = true, unit
-		s.Num = inUnit(q.Value, unit)
+		s.Bare, s.Unit = r.stated == "", cmp.Or(r.stated, unit)
+		s.Num = inUnit(q.Value, s.Unit)
 	default:
 		s.Bare = n.Kind != KindCount
 	}
@@ -358,6 +381,7 @@ func (r *Reading) Follows(i int, word string) bool { return r.word(i-1) == word 
 // the same form.
 func (r *Reading) Item(s Sentence) *Reading {
 	it := newReading(s, r.Form, r.System)
+	it.stated = r.stated
 	it.fillWords()
 	it.fillRoles()
 	it.fillGroups()

@@ -170,7 +170,7 @@ const nearlyAgain = 1.34
 func (r *Reading) twiceSaid(item int) bool {
 	n := r.Form.need(r.Form.Sizes[0])
 	old := r.Request.Slots[n.Name]
-	if r.open(n) || old.Num == nil || old.Num.Sign() <= 0 || !r.Free(item) {
+	if r.open(n) || old.Num == nil || old.Num.Sign() <= 0 || !r.Free(item) || !r.saidHere(old) {
 		return false
 	}
 	now := r.slot(n, *r.Items[item].Q)
@@ -184,6 +184,12 @@ func (r *Reading) twiceSaid(item int) bool {
 	r.contradiction(role{need: n, item: item})
 	r.Claim(item)
 	return true
+}
+
+// saidHere says whether the number of a slot was said in the stretch that is looked at: another
+// sentence may speak of another board.
+func (r *Reading) saidHere(s Slot) bool {
+	return slices.ContainsFunc(r.Items[r.part.from:r.part.to], func(it Item) bool { return it.Q != nil && it.Q.Value == s.Said })
 }
 
 // muchLonger is how much longer than a section a number beside it must be to be its length.
@@ -245,6 +251,7 @@ func (r *Reading) fillItems(gs []group) {
 			to = r.itemEnd(g[len(g)-1]+1, gs[k+1][0])
 		}
 		part := newReading(Sentence{Text: r.Text, Items: r.Items[from:to]}, r.Form, r.System)
+		part.stated = r.stated
 		copy(part.claimed, r.claimed[from:to])
 		part.fillWords()
 		for j := range g {

@@ -18,8 +18,8 @@ func unitAt(ts []token, i int) (*measure.Unit, int) {
 		if j+n > len(ts) {
 			continue
 		}
-		if n > 1 && ts[j+n-1].isNumber() {
-			continue
+		if n > 1 && (ts[j+n-1].isNumber() || ts[j+n-1].text == ".") {
+			continue // the stop ends the sentence: 30 degrees. In here ...
 		}
 		words := make([]string, n)
 		for k := range words {
