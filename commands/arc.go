@@ -60,6 +60,10 @@ func arcOf() *Topic {
 func readArc(r *speech.Reading) {
 	claimAsides(r)
 	claimSizesOf(r, stuffWords+"|trim", "arch|arc|head|bow|opening|doorway|door|window|curve|hoop|it|chord|rise|rises|roof", "wide|width|long|length|thick|deep|high|tall|across|×")
+	for _, i := range r.All("made|cut|sawn|laminated|bent of|from|out of? #size") {
+		r.Claim(i)
+		r.Claim(i + 2)
+	}
 	claimSection(r)
 	for _, p := range []string{"# diameter|dia|ø", "diameter|dia of|is|:? #"} {
 		for _, i := range r.All(p) {

@@ -11,8 +11,13 @@ import (
 // readMitre reads the corner, the lengths and the widths, in that order: what is left after a
 // corner and a length are widths.
 func readMitre(r *speech.Reading) {
-	readSides(r)
+	if len(angles(r)) == 0 || !r.Says("# walls|wall") { // three walls at 135 degrees are no triangle
+		readSides(r)
+	}
 	claimAsides(r)
+	for _, i := range r.All("#length of it|them|this|that") {
+		r.Claim(i)
+	}
 	claimSizesOf(r, "window|opening|door|doorway|hatch|wall|room|hut", trimWords, "wide|high|tall|×|across")
 	readCertain(r)
 	if n, ok := r.Request.Float("sides"); ok {

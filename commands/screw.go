@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
 	"fettle/calc/fasten"
 	"fettle/calc/measure"
@@ -144,10 +145,15 @@ func readLayers(r *speech.Reading) {
 	for _, p := range []struct{ need, pattern string }{
 		{"thickness_mm", "upper|top|held|front|outer" + piece}, {"thickness_mm", "piece|board|member|one|bit|part on =top is|:|=|of? #"},
 		{"into_mm", "lower|bottom|under|underneath|rear|inner|base" + piece}, {"into_mm", "piece|board|member|one|bit|part below|underneath|behind|under|beneath is|:|=|of? #"},
-		{"into_mm", "joist|post|stud|base|bearer|frame|ledger|beam of|is|:|=|being #"},
+		{"into_mm", "joist|post|stud|bearer|frame|ledger|beam of|is|are|:|=|being? #"},
+		{"thickness_mm", "slat|slats|board|boards|boarding|cladding|lining|shelf|deck|panel of|is|are|:|=|being? #"},
+		{"into_mm", "rail|stile|leg|batten of|is|are|:|=|being? #"},
 	} {
+		if anyOf("rail", strings.Fields(p.pattern)[0]) && !r.Request.Has("thickness_mm") {
+			continue // the one piece that is named may be either
+		}
 		for _, i := range r.All(p.pattern) {
-			if q := r.Items[i].Q; !r.Request.Has(p.need) && (q.Bare() || q.Kind == measure.KindLength) && !anyOf(textAt(r, i+1), "wide|long|high|tall") && !joined(r, i, "×") {
+			if q := r.Items[i].Q; !r.Request.Has(p.need) && (q.Bare() || q.Kind == measure.KindLength) && !anyOf(textAt(r, i+1), "wide|long|high|tall|deep") && !joined(r, i, "×") {
 				r.Set(p.need, i)
 			}
 		}

@@ -18,7 +18,7 @@ var diagonalPatterns = []string{
 	"diagonal|diagonals|diags|diag .. are|is|read|reads|measure|measures|measured|:|=|came|come|comes|out|of|at out|to|at|as? #",
 	"end|ends|corner|corners|tip to end|ends|corner|corners|tip is|reads|:|of|measures? #",
 	"end of .. end of .. #", "to|and the? end|top|tip of|on the? other|second|post|upright|sill|rail is|measures|:|=|,? #", "top|end of .. to .. end|top of .. #", "across the? corners|diagonal is|:? #", "# corner|end to corner|end", "# diagonally|diagonal", "# across the? corners|corner",
-	"corner|end to corner|end i|we? get|got|make|have|read|measure|both|each|ways|way|it|it's|is|,|:? # one|and|,|/|&", "corner|end to corner|end .. #", "# one way|diagonal .. # the? other",
+	"corner|end to corner|end i|we? get|got|make|have|read|measure|both|each|ways|way|it|it's|is|,|:? # one|and|,|/|&", "corner|end to corner|end .. #", "# one way|diagonal .. # the? other", "way is|was|:|,|=? #", "# # way", "# from # corner to", "# from one|the|a corner to",
 	"# and|/|,|&|vs|+|-|by # diagonals|diagonally|corner", "one diagonal #", "# one diagonal",
 }
 
@@ -39,6 +39,7 @@ func readSquare(r *speech.Reading) {
 	}
 	claimFittings(r)
 	claimSizesOf(r, "rail|stile|board|section|trim|wood|timber|stock|batten|hinge|hinges", "opening|frame|door|window|hatch|hole|panel|doorway|sill|head|top|bottom|it|left|right", "wide|deep|×")
+	readSidesOf(r)
 	first, ok := firstDiagonal(r)
 	if i, only := otherOnly(r); only && (!ok || first == i) {
 		r.Set("diagonal2_mm", i)
@@ -66,6 +67,25 @@ func claimPronouns(r *speech.Reading) {
 		if inWords || i+1 < len(r.Items) && anyOf(r.Items[i+1].Text, "sides|side|corners|corner|diagonals") {
 			r.Claim(i)
 		}
+	}
+}
+
+// readSidesOf reads the one size of the message, 1350 × 1900, for width and height, whatever is said to
+// have it, and sets a third number of it aside.
+func readSidesOf(r *speech.Reading) {
+	for i := range r.Items {
+		if !joined(r, i, "×") || !r.Free(i) || !r.Free(i+2) || before(r, i) == "×" || anyOf(textAt(r, i+3), "diagonals|diagonally|corner") || sizeWord(textAt(r, i+3)) || anyOf(textAt(r, i+3), "w|h|l") {
+			continue
+		}
+		if r.Items[i].Q.Bare() != r.Items[i+2].Q.Bare() {
+			return // the unit of one may be that of both
+		}
+		r.Set("width_mm", i)
+		r.Set("height_mm", i+2)
+		if joined(r, i+2, "×") {
+			r.Claim(i + 4)
+		}
+		return
 	}
 }
 
@@ -124,7 +144,7 @@ func inSize(r *speech.Reading, i int) bool {
 }
 
 // otherPattern finds what is called the other diagonal.
-const otherPattern = "=other|second|2nd|another diagonal|one|way? is|reads|at|:|=? #"
+const otherPattern = "=other|t'other|t'other's|tother|second|2nd|another diagonal|one|way? is|reads|at|:|=? #"
 
 // otherOnly finds the other diagonal in a message that says nothing of the first.
 func otherOnly(r *speech.Reading) (int, bool) {
@@ -149,7 +169,7 @@ func secondDiagonal(r *speech.Reading, first int) (int, bool) {
 			return first + 2, true
 		}
 	}
-	for _, p := range []string{otherPattern, "diagonal|diagonals .. # .. and|,|/ the? other|second|top|bottom|left|right .. #", "# the? =other|second|2nd", "=other|second|2nd way|diagonal|one|corner? is|was|at|,|:|=? #", "# and|,|& #"} {
+	for _, p := range []string{otherPattern, "diagonal|diagonals .. # .. and|,|/ the? other|second|top|bottom|left|right .. #", "# the? =other|second|2nd", "# on|for the =other|second", "=other|second|2nd way|diagonal|one|corner? is|was|at|,|:|=? #", "# and|,|& #"} {
 		for _, i := range r.All(p) {
 			if i > first && !inSize(r, i) {
 				return i, true

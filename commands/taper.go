@@ -56,6 +56,9 @@ func taper() *Topic {
 func readTaper(r *speech.Reading) {
 	claimAsides(r)
 	if readEnds(r) {
+		if r.Says("over|in a|an|the? #") {
+			claimLong(r)
+		}
 		return
 	}
 	claimLengthwise(r)
@@ -64,7 +67,7 @@ func readTaper(r *speech.Reading) {
 		return
 	}
 	if i, ok := firstOf(r, "# slope|lean|rake|fall|pitch", "# off|out|from of|from? square|plumb|level|true|vertical|upright|perpendicular", "off|out of? square|plumb|level|true ×|of|is|:? #",
-		"slope|slopes|sloping|lean|leaning|leans|rake|raked|fall of|at|is|×|: #"); ok {
+		"slope|slopes|sloping|lean|leaning|leans|rake|raked|fall of|at|is|×|: #", "slope|slopes|sloping|lean|leaning|leans|rake|rakes|fall|falls|drop|drops #angle"); ok {
 		need := "off_deg"
 		if saidNumberAt(r, i) > unclearTo { // a head that rakes at 88 degrees
 			need = "angle_deg"
@@ -96,6 +99,15 @@ func claimLengthwise(r *speech.Reading) {
 	}
 	for _, i := range r.All("=length|thickness of|is|:|=? #") {
 		r.Claim(i)
+	}
+}
+
+// claimLong sets aside a length beside the one over which a piece tapers.
+func claimLong(r *speech.Reading) {
+	for _, i := range r.All("# =long|length|overall in|over? all?") {
+		if !anyOf(before(r, i), "over|in|a|an|the") {
+			r.Claim(i)
+		}
 	}
 }
 
