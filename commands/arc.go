@@ -58,6 +58,13 @@ func arcOf() *Topic {
 
 // readArc reads a diameter as two radii, and what of the arc is wanted.
 func readArc(r *speech.Reading) {
+	claimAsides(r)
+	claimSizesOf(r, stuffWords+"|trim", "arch|arc|head|bow|opening|doorway|door|window|curve|hoop|it|chord|rise|rises|roof", "wide|width|long|length|thick|deep|high|tall|across|×")
+	for _, i := range r.All("made|cut|sawn|laminated|bent of|from|out of? #size") {
+		r.Claim(i)
+		r.Claim(i + 2)
+	}
+	claimSection(r)
 	for _, p := range []string{"# diameter|dia|ø", "diameter|dia of|is|:? #"} {
 		for _, i := range r.All(p) {
 			q := *r.Items[i].Q
@@ -81,6 +88,52 @@ func readArc(r *speech.Reading) {
 		r.Word("want", "chord")
 	case r.Says("what|which|how many angle|degrees"):
 		r.Word("want", "angle")
+	}
+}
+
+// arcSaid are the measures of an arc by their own names.
+var arcSaid = map[string][]string{
+	"chord":  {"=chord of|is|:|=|at? #", "# chord"},
+	"rise":   {"rise|rises|rising|raises|raise|sagitta|camber of|is|:|=|×|by|to|at|about|with|it? #", "# of? rise|sagitta|camber"},
+	"radius": {"radius|r|rad of|is|:|=|×|about? #", "# radius|rad|r"},
+}
+
+// claimSection sets aside the thickness, and, where two measures are said by name, every
+// other size: it is that of the wood.
+func claimSection(r *speech.Reading) {
+	for _, p := range []string{"# thick|thickness", "thick|thickness of|is|:|=? #"} {
+		for _, i := range r.All(p) {
+			r.Claim(i)
+		}
+	}
+	named := map[int]bool{}
+	known := 0
+	for _, patterns := range arcSaid {
+		found := 0
+		for _, p := range patterns {
+			for _, i := range r.All(p) {
+				if !joined(r, i, "×") && !joined(r, i-2, "×") {
+					named[i] = true
+					found++
+				}
+			}
+		}
+		known += min(found, 1)
+	}
+	if known < 2 {
+		return
+	}
+	for _, p := range []string{"# =wide|width|deep|high|tall|long", "=width|w|b|h|t|l of|is|:|=? #", "#size"} {
+		for _, i := range r.All(p) {
+			if named[i] {
+				continue
+			}
+			r.Claim(i)
+			for joined(r, i, "×") {
+				i += 2
+				r.Claim(i)
+			}
+		}
 	}
 }
 

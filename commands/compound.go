@@ -59,7 +59,7 @@ func readCompound(r *speech.Reading) {
 	if !r.Request.Has("sides") && r.Says("square|rectangular") && !r.Says("from|off|of square") {
 		r.Put("sides", speech.Quantity{Kind: measure.KindNumber, Value: degrees(4).Value, Integer: true})
 	}
-	if i, ok := firstOf(r, "# .. to|from|off|with|above the? bench|table|horizontal|level|floor|ground|base|flat", "# to|from|off it|bench|horizontal"); ok {
+	if i, ok := firstOf(r, "# .. to|from|off|with|above the? bench|table|horizontal|level|floor|ground|base|bottom|flat", "# to|from|off it|bench|horizontal"); ok {
 		if slope, err := angle.FromBench(saidNumberAt(r, i)); err == nil {
 			r.Put("slope_deg", degrees(slope))
 		}
@@ -95,7 +95,7 @@ func needCompound(r *speech.Reading) {
 		}
 	}
 	r.AskFor("slope_deg", "How far do the sides slope from upright?", "slope_deg", "bench_deg")
-	fromWhere := r.Says("upright|vertical|plumb|bench|table|horizontal|level|floor|ground|base")
+	fromWhere := r.Says("upright|vertical|plumb|bench|table|horizontal|level|floor|ground|base|bottom")
 	if !ok || slope <= steepestLean || fromWhere || !r.Anew("slope_deg") {
 		return
 	}

@@ -62,7 +62,7 @@ func bowNeeds() []speech.Need {
 			Roles: []string{"# in? =radius|rad|r", "radius|rad|r of|is|:|=|about|a? #", "to|on|round|around a|an|the? #", "bent|bend|curve|curved to|round|around a|an|the? #", "to|on|round|around a|an|the? .. # radius"}},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 6, Max: 600, Roles: widthRoles},
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length round the curve", Min: 100, Max: 20000,
-			Roles: append([]string{"# round|around|along the|its? curve|outside|form|bend|arc", "# round|around", "curve|arc of|is #"}, lengthRoles...)},
+			Roles: append([]string{"# round|around|along the|its? curve|outside|form|bend|arc", "# round|around", "# along|round it", "curve|arc of|is #", "length round|around|along|on the|its? curve|outside|form|bend|arc of|is|:|=? #"}, lengthRoles...)},
 		{Name: "ply_mm", Kind: measure.KindLength, Label: "ply at hand", Min: 0.4, Max: 60,
 			Roles: []string{"# plies|ply|strips|strip|layers|veneers|veneer|laminae|lams", "#length .. plies|strips|veneers|laminae", "plies|strips|layers|veneers of|at|are # thick?"}},
 		{Name: "plies", Kind: speech.KindCount, Label: "plies", Min: 2, Max: 500, Own: true},
@@ -76,6 +76,12 @@ func bowNeeds() []speech.Need {
 // is not said; the warmth of the shop; and what the bow is for.
 func readBow(r *speech.Reading) {
 	readUse(r)
+	claimAsides(r)
+	for need, p := range map[string]string{"thickness_mm": "# ( =thick|thickness|t|h", "width_mm": "# ( =w|wide|width|b"} {
+		if i, ok := r.Find(p); ok {
+			r.Set(need, i)
+		}
+	}
 	if i, ok := r.Find("# plies|layers|laminae|veneers|lams of|at|, #length"); ok {
 		r.Set("plies", i)
 	} else if i, ok := r.Find("# plies|layers|laminae|veneers|strips of|at #"); ok && r.Alone(i) && r.Items[i].Q.Integer {

@@ -16,7 +16,7 @@ var cornerWords = speech.NewVocabulary("corner", map[string][]string{
 
 // trimWords name what is mitred. Without a # they give no number a role, but make the words
 // known in follow-ups: the numbers are read by readMitre, which sees all of them at once.
-const trimWords = "trim|trims|piece|pieces|bit|bits|stock|architrave|architraves|casing|casings|moulding|mouldings|rail|rails|stile|stiles|head|side|board|boards|skirting|skirtings"
+const trimWords = "trim|trims|piece|pieces|bit|bits|stock|architrave|architraves|casing|casings|moulding|mouldings|rail|rails|stile|stiles|head|side|leg|legs|jamb|jambs|board|boards|skirting|skirtings"
 
 func mitre() *Topic {
 	return &Topic{

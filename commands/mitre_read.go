@@ -11,7 +11,15 @@ import (
 // readMitre reads the corner, the lengths and the widths, in that order: what is left after a
 // corner and a length are widths.
 func readMitre(r *speech.Reading) {
-	readSides(r)
+	if len(angles(r)) == 0 || !r.Says("# walls|wall") { // three walls at 135 degrees are no triangle
+		readSides(r)
+	}
+	claimAsides(r)
+	for _, i := range r.All("#length of it|them|this|that") {
+		r.Claim(i)
+	}
+	claimSizesOf(r, "window|opening|door|doorway|hatch|wall|room|hut", trimWords, "wide|high|tall|×|across")
+	readCertain(r)
 	if n, ok := r.Request.Float("sides"); ok {
 		if c, err := angle.Polygon(int(n)); err == nil {
 			r.Put("angle_deg", degrees(c.AngleDeg))
@@ -29,10 +37,40 @@ func readMitre(r *speech.Reading) {
 		r.Word("several", "yes")
 	}
 	readTrimWidths(r)
+	readSquareCorner(r)
 	if !r.Request.Has("angle_deg") && !r.Request.Has("sides") {
 		if i, ok := firstOf(r, "mitre|miter|mitres|corner for|of|at|on|:? #", "# mitre|miter"); ok {
 			setCorner(r, i)
 		}
+	}
+}
+
+// readCertain reads the corner that counts of several that were measured: it's 86.5 for certain. The
+// others, close to it, are set aside.
+func readCertain(r *speech.Reading) {
+	i, ok := firstOf(r, "# for certain|sure|definite", "# definitely|finally|certain|now", "definitely|actually|really|finally|settled|now it's|is|at|on|reads|says? #")
+	if !ok || followedBySize(r, i) || saidNumberAt(r, i) < sharpestCorner || saidNumberAt(r, i) >= 180 {
+		return
+	}
+	setCorner(r, i)
+	for k := range r.Items {
+		if q := r.Items[k].Q; r.Free(k) && (q.Bare() || q.Kind == measure.KindAngle) && !followedBySize(r, k) && math.Abs(saidNumberAt(r, k)-saidNumberAt(r, i)) <= nearbyCorner {
+			r.Claim(k)
+		}
+	}
+}
+
+// sharpestCorner is the least bare number, in degrees, that is taken for a corner measured anew, and
+// nearbyCorner how far from it an earlier reading of the same corner may lie.
+const sharpestCorner, nearbyCorner = 30, 10
+
+// readSquareCorner reads a corner that is said to be square, with no figure for it.
+func readSquareCorner(r *speech.Reading) {
+	if r.Request.Has("angle_deg") || r.Says("out|off|over|under|past|short|from|than|shy|isn't|not|if|whether of? =square") || r.Says("the|other|opposite|cut end|ends .. =square") {
+		return
+	}
+	if r.Says("corner|corner's|corners|angle|frame|it's|they're|opening|joint is|are|being? dead|exactly|perfectly|true|truly|bang|spot|on|nice|and|a|perfect? =square|square-cornered") || r.Says("dead|true|perfectly|exactly|perfect|bang =square") || r.Says("right =angle") || r.Says("=square corner|corners") {
+		r.Put("angle_deg", degrees(90))
 	}
 }
 
@@ -164,6 +202,7 @@ var widthPatterns = []string{
 	trimWords + "|one|other|both|second|first|all|each|ones|them|others trims|pieces|bits|trim|piece|one|is|are|of|at|:|in|being|=? both|all? #",
 	"# " + trimWords + "|faced|face",
 	"both # $", "# on|at|for # side", "# on|at|for the? =other|second",
+	"t'other|t'other's|tother|other's|other|second|2nd trim|one|piece|bit? is|at|being|,? #",
 }
 
 // smallestWidth is the least bare number that is taken for a width in mm: smaller ones count
@@ -221,7 +260,7 @@ func isTrimWidth(r *speech.Reading, i int, wide map[int]bool) bool {
 	}
 	q := r.Items[i].Q
 	switch {
-	case joined(r, i-2, "×"):
+	case joined(r, i-2, "×"), anyOf(textAt(r, i+1), "thick|thickness"):
 		r.Set("thickness_mm", i)
 		return false
 	case q.Kind == measure.KindLength, joined(r, i, "×"):

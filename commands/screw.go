@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/big"
 	"slices"
+	"strings"
 
 	"fettle/calc/fasten"
 	"fettle/calc/measure"
@@ -94,11 +95,15 @@ func screwNeeds() []speech.Need {
 // sits in.
 func readScrew(r *speech.Reading) {
 	readUse(r)
+	claimAsides(r)
+	claimPitch(r)
 	readGauges(r)
 	readScrewSize(r)
 	readScrewLength(r)
+	readNamedScrew(r)
 	readBase(r)
 	readSections(r)
+	readLayers(r)
 	for _, p := range []string{"into|onto a|an|the|my? #", "into|onto .. #", "# .. on|to a|an|the|my? #"} {
 		if i, ok := behind(r, p); ok && !r.Request.Has("into_mm") {
 			r.Set("into_mm", i)
@@ -112,6 +117,46 @@ func readScrew(r *speech.Reading) {
 	}
 	if r.Says("coach|lag") {
 		r.Word("coach", "coach")
+	}
+}
+
+// claimPitch sets aside how far apart the screws stand.
+func claimPitch(r *speech.Reading) {
+	for _, p := range []string{"# apart|oc|ctrs|crs|centres|centers|pitch|spacing", "# c / c", "# o / c", "# centre|center to centre|center", "at|every # mm? intervals", "every|each #length"} {
+		for _, i := range r.All(p) {
+			r.Claim(i)
+		}
+	}
+}
+
+// readNamedScrew reads "the screw is a 4 mm".
+func readNamedScrew(r *speech.Reading) {
+	named := r.All("the|my|our|this|these screw|screws is|are|being? a|an|about? #")
+	for _, i := range append(named, r.All("=screw's a|an|about? #")...) {
+		if size := r.Sized("screw_mm", *r.Items[i].Q); !r.Request.Has("screw_mm") && size.Num != nil && size.Float() <= screwThickest && r.Items[i].Q.Kind != speech.KindGauge {
+			r.Set("screw_mm", i)
+		}
+	}
+}
+
+// readLayers reads the two pieces by where they lie: the upper one is held, the lower one holds.
+func readLayers(r *speech.Reading) {
+	piece := " member|piece|board|part|one|layer|timber|bit? is|are|of|:|=|being? a|an? #"
+	for _, p := range []struct{ need, pattern string }{
+		{"thickness_mm", "upper|top|held|front|outer" + piece}, {"thickness_mm", "piece|board|member|one|bit|part on =top is|:|=|of? #"},
+		{"into_mm", "lower|bottom|under|underneath|rear|inner|base" + piece}, {"into_mm", "piece|board|member|one|bit|part below|underneath|behind|under|beneath is|:|=|of? #"},
+		{"into_mm", "joist|post|stud|bearer|frame|ledger|beam of|is|are|:|=|being? #"},
+		{"thickness_mm", "slat|slats|board|boards|boarding|cladding|lining|shelf|deck|panel of|is|are|:|=|being? #"},
+		{"into_mm", "rail|stile|leg|batten of|is|are|:|=|being? #"},
+	} {
+		if anyOf("rail", strings.Fields(p.pattern)[0]) && !r.Request.Has("thickness_mm") {
+			continue // the one piece that is named may be either
+		}
+		for _, i := range r.All(p.pattern) {
+			if q := r.Items[i].Q; !r.Request.Has(p.need) && (q.Bare() || q.Kind == measure.KindLength) && !anyOf(textAt(r, i+1), "wide|long|high|tall|deep") && !joined(r, i, "×") {
+				r.Set(p.need, i)
+			}
+		}
 	}
 }
 

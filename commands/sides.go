@@ -21,7 +21,7 @@ func sidesNeed(ask string) speech.Need {
 }
 
 var sidesPatterns = []string{
-	"# -? =sided|sidded|side'd", "# -? equal|sloping|leaning|identical|flat|straight? =sides|walls|staves|segments|facets|faces", "# -? =side|cornered|segment|stave|faced box|frame|hopper|ring|planter|tub|window|lantern|bucket|bin",
+	"# -? =sided|sidded|side'd", "# -? equal|sloping|sloped|splayed|angled|raked|slanting|leaning|identical|flat|straight? =sides|walls|staves|segments|facets|faces", "# -? =side|cornered|segment|stave|faced box|frame|hopper|ring|planter|tub|window|lantern|bucket|bin",
 	"=sides|segments|staves|walls : #",
 }
 

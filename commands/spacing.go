@@ -47,6 +47,7 @@ func spacing() *Topic {
 				{Weight: -6, Pattern: "#size"},
 				{Weight: -3, Pattern: "pilot|counterbore"},
 				{Weight: -7, Pattern: "load|weight .. spread|evenly"},
+				{Weight: -8, Pattern: "is|was|are it|this|that|they|she|everything =square"},
 				{Weight: -8, Pattern: "^ good? =evening|=evenings"},
 				{Weight: -7, Pattern: "spread|even .. load|weight"},
 				{Weight: -3, Pattern: "ends? =fixed|clamped|rigid|free|resting"},
@@ -60,23 +61,91 @@ func spacing() *Topic {
 				{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: 1000,
 					Roles: []string{"# holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|jars|plates|hangers|brackets|shelves|fixings|points|divisions"}},
 				{Name: "span_mm", Kind: measure.KindLength, Label: "span", Min: 30, Max: 20000,
-					Roles: []string{"posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "total|overall length|width? of|is? #"}},
+					Roles: []string{"# between|inside the|two|its|my|our? posts|walls|cheeks|uprights|jambs|sides|stiles|ends|rails", "posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "=rail|board|batten|strip|lath|plank is|of|:|=? #", "total|overall length|width? of|is? #"}},
 				{Name: "end_mm", Kind: measure.KindLength, Label: "end distance", Min: 0, Max: 5000,
-					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?"}},
+					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?",
+						"# left|clear|free|spare at|on each|either|both|the end|ends", "distance|gap|space|margin to|from|at the|each|either|both? border|edge|edges|end|ends|side|wall is|of|are|be|:|=? #", "# on both|each|either side|sides"}},
 				{Name: "item_mm", Kind: measure.KindLength, Label: "width of one", Min: 1, Max: 2000,
-					Roles: []string{"# wide|broad|across|diameter|dia|ø", "each|all # wide|across|broad", "width|diameter of? #", "# thick|thickness", "with|of #length =slats|battens|bars|rails|rungs|spindles|boards|strips", "# per piece"}},
+					Roles: []string{"# wide|width|broad|across|diameter|dia|ø", "each|all # wide|across|broad", "width|diameter of? #", "# thick|thickness", "with|of #length =slats|battens|bars|rails|rungs|spindles|boards|strips", "#length =slats|battens|bars|rungs|spindles|balusters|strips", "# square|sq", "# per piece"}},
 				{Name: "pitch_mm", Kind: measure.KindLength, Label: "pitch", Min: 1, Max: 5000,
-					Roles: []string{"every|each # ", "# apart", "# =centres|centers|centre|center|pitch|spacing", "=pitch|spacing|centres of|at|is? #", "at # centres|centers", "# on|between centres|centers"}},
+					Roles: []string{"every|each # ", "# apart", "# =centres|centers|centre|center|pitch|spacing", "=pitch|spacing|centres of|at|is? #", "at # centres|centers", "# on|between centres|centers", "# c / c", "# c - c", "# o / c", "# oc|ctrs|ctr|crs|cc|c2c", "# centre|center to|- centre|center"}},
 				{Name: "most_gap_mm", Kind: measure.KindLength, Label: "widest gap", Min: 1, Max: 5000,
 					Roles: []string{"gap|gaps .. most|than|over|above|max|maximum # ", "most|max|maximum # between|apart|gap", "no gap over|above|wider|bigger than? #", "no|not more than # apart|between|gap"}},
 				{Name: "ends", Kind: speech.KindWord, Label: "ends", Vocab: endWords},
 			},
 			Sizes:  []string{"span_mm"},
 			After:  needSpan,
-			Before: outerFlush,
+			Before: readSpacing,
 		},
 		Answer: answerSpacing,
 	}
+}
+
+// rowWords are what a row stands in: their width is what is divided.
+const rowWords = "opening|frame|wall|door|panel|shelf|space|gap|bay|alcove|recess|doorway|window|hatch|box|tray|drawer"
+
+// setOutWords are what stands in a row.
+const setOutWords = "holes|hooks|pegs|slats|slat|mugs|mug|dowels|pins|screws|plugs|spindles|spindle|balusters|baluster|battens|rungs|cups|cup|bars|bar|posts|post|knobs|nails|rails|jars|jar|plates|hangers|brackets|shelves|boards|strips|each|one|ones"
+
+// readSpacing reads what only words around the numbers tell: how many there are of those at hand,
+// and which sizes are those of the board and not of the things.
+func readSpacing(r *speech.Reading) {
+	outerFlush(r)
+	claimAsides(r)
+	readOnly(r)
+	claimDrill(r)
+	if bounds := "post|posts|wall|walls|cheek|cheeks|upright|uprights|jamb|jambs|newel|newels"; r.Says("between|inside the|two|its|my? newel? " + bounds) {
+		claimSizesOf(r, bounds, setOutWords, "wide|thick|deep|high|tall|square")
+	}
+	readRow(r)
+}
+
+// claimDrill sets aside how thick holes are: they are marked by their centres.
+func claimDrill(r *speech.Reading) {
+	for _, p := range []string{"holes|hole of? dia|diameter|ø|drill|bit of|is|:|=? #", "dia|diameter|ø of|is|:|=? # mm? holes|hole", "# dia|diameter|ø holes|hole", "#length holes|hole"} {
+		for _, i := range r.All(p) {
+			r.Claim(i)
+		}
+	}
+}
+
+// readOnly reads how many are to be set out, where more are at hand: only 6 of them.
+func readOnly(r *speech.Reading) {
+	for _, p := range []string{"only|just # of|go|goes|fit|fits|stay|will|can|are|on|in|to", "only|just want|need|using|use|hang|fit|put|have # of", "# go|goes|belong on|in|along|across|here|this|that", "use|using|hang|take # of them|these|those",
+		"it's|that's|leaves|makes|we've|i've # .. now|left"} {
+		for _, i := range r.All(p) {
+			if q := r.Items[i].Q; !r.Request.Has("quantity") && q.Bare() && q.Integer {
+				r.Set("quantity", i)
+				return
+			}
+		}
+	}
+}
+
+// readRow sets aside the section of the board, and takes the width of an opening for the span
+// where no length was said.
+func readRow(r *speech.Reading) {
+	for i := range r.Items {
+		if !r.Free(i) || !sizeWord(textAt(r, i+1)) || anyOf(textAt(r, i+1), "long|length") {
+			continue
+		}
+		of := ownerOf(r, i, stuffWords+"|"+rowWords+"|"+setOutWords)
+		switch {
+		case of == "" || severalOf(r, of) || anyOf(of, setOutWords):
+		case anyOf(textAt(r, i+1), "thick|thickness|deep") || anyOf(of, stuffWords):
+			r.Claim(i)
+		case !anyOf(textAt(r, i+1), "wide|width|across|broad"):
+		case r.Request.Has("span_mm") || r.Says("# =long") || r.Says("along|over|between|within a|an|the? #"):
+			r.Claim(i)
+		default:
+			r.Set("span_mm", i)
+		}
+	}
+}
+
+// severalOf says whether a thing is also named in the plural: then it is what is set out.
+func severalOf(r *speech.Reading, thing string) bool {
+	return r.Says("=" + thing + "s|=" + strings.TrimSuffix(thing, "f") + "ves")
 }
 
 // outerFlush reads that the outermost things touch the ends, and spaces that are counted in

@@ -22,6 +22,7 @@ func squareCheck() *Topic {
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "diagonal|diagonals|diags|diagonally"},
 				{Weight: 4, Pattern: "is|are|was|isn't|check|whether|if .. =square|squareness"},
+				{Weight: 5, Pattern: "is|was|are it|this|that|they|she|everything =square"},
 				{Weight: 3, Pattern: "how far|much|square|out .. out of|from? =square"},
 				{Weight: 3, Pattern: "how|which .. out of =square"},
 				{Weight: 4, Pattern: "corner|end|ends|point|tip to corner|end|ends|point|tip #"},

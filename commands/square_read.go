@@ -18,6 +18,7 @@ var diagonalPatterns = []string{
 	"diagonal|diagonals|diags|diag .. are|is|read|reads|measure|measures|measured|:|=|came|come|comes|out|of|at out|to|at|as? #",
 	"end|ends|corner|corners|tip to end|ends|corner|corners|tip is|reads|:|of|measures? #",
 	"end of .. end of .. #", "to|and the? end|top|tip of|on the? other|second|post|upright|sill|rail is|measures|:|=|,? #", "top|end of .. to .. end|top of .. #", "across the? corners|diagonal is|:? #", "# corner|end to corner|end", "# diagonally|diagonal", "# across the? corners|corner",
+	"corner|end to corner|end i|we? get|got|make|have|read|measure|both|each|ways|way|it|it's|is|,|:? # one|and|,|/|&", "corner|end to corner|end .. #", "# one way|diagonal .. # the? other", "way is|was|:|,|=? #", "# # way", "# from # corner to", "# from one|the|a corner to",
 	"# and|/|,|&|vs|+|-|by # diagonals|diagonally|corner", "one diagonal #", "# one diagonal",
 }
 
@@ -32,6 +33,13 @@ func readSquare(r *speech.Reading) {
 		r.Word("rake", "yes")
 	}
 	claimPronouns(r)
+	claimAsides(r)
+	for _, i := range r.All("# thick|thickness") {
+		r.Claim(i)
+	}
+	claimFittings(r)
+	claimSizesOf(r, "rail|stile|board|section|trim|wood|timber|stock|batten|hinge|hinges", "opening|frame|door|window|hatch|hole|panel|doorway|sill|head|top|bottom|it|left|right", "wide|deep|×")
+	readSidesOf(r)
 	first, ok := firstDiagonal(r)
 	if i, only := otherOnly(r); only && (!ok || first == i) {
 		r.Set("diagonal2_mm", i)
@@ -62,6 +70,36 @@ func claimPronouns(r *speech.Reading) {
 	}
 }
 
+// readSidesOf reads the one size of the message, 1350 × 1900, for width and height, whatever is said to
+// have it, and sets a third number of it aside.
+func readSidesOf(r *speech.Reading) {
+	for i := range r.Items {
+		if !joined(r, i, "×") || !r.Free(i) || !r.Free(i+2) || before(r, i) == "×" || anyOf(textAt(r, i+3), "diagonals|diagonally|corner") || sizeWord(textAt(r, i+3)) || anyOf(textAt(r, i+3), "w|h|l") {
+			continue
+		}
+		if r.Items[i].Q.Bare() != r.Items[i+2].Q.Bare() {
+			return // the unit of one may be that of both
+		}
+		r.Set("width_mm", i)
+		r.Set("height_mm", i+2)
+		if joined(r, i+2, "×") {
+			r.Claim(i + 4)
+		}
+		return
+	}
+}
+
+// claimFittings sets aside where things are fixed and how many there are: hinges 80 in from the ends, 3
+// screws each.
+func claimFittings(r *speech.Reading) {
+	fittings := "hinge|hinges|screw|screws|bolt|bolts|latch|lock|hook|hooks|nail|nails|dowel|dowels|handle|knob"
+	for _, p := range []string{"# in from|off", "# from|off each|either|both end|ends|edge|edges|side|sides", "# " + fittings, fittings + " at|are|is|of? #"} {
+		for _, i := range r.All(p) {
+			r.Claim(i)
+		}
+	}
+}
+
 // firstDiagonal finds the first number that is a diagonal, not a side: not part of a size and
 // not asked for.
 func firstDiagonal(r *speech.Reading) (int, bool) {
@@ -80,6 +118,9 @@ func firstDiagonal(r *speech.Reading) (int, bool) {
 
 // asksDiagonal says whether the diagonal is what is asked for.
 func asksDiagonal(r *speech.Reading) bool {
+	if r.Says("far|long|much should|would|must|ought|does .. corner to corner") || r.Says("how far|long|much .. corner to corner") || r.Says("what|what's|which should|ought .. corner to corner") {
+		return true
+	}
 	return r.Says("what|what's|which|how .. diagonal|diagonals") || r.Says("diagonal|diagonals for|of|on a|an|the? #")
 }
 
@@ -103,7 +144,7 @@ func inSize(r *speech.Reading, i int) bool {
 }
 
 // otherPattern finds what is called the other diagonal.
-const otherPattern = "=other|second|2nd|another diagonal|one|way? is|reads|at|:|=? #"
+const otherPattern = "=other|t'other|t'other's|tother|second|2nd|another diagonal|one|way? is|reads|at|:|=? #"
 
 // otherOnly finds the other diagonal in a message that says nothing of the first.
 func otherOnly(r *speech.Reading) (int, bool) {
@@ -120,12 +161,15 @@ func otherOnly(r *speech.Reading) (int, bool) {
 
 // secondDiagonal finds the other diagonal behind the first one.
 func secondDiagonal(r *speech.Reading, first int) (int, bool) {
+	if next := first + 1; r.Free(next) && r.Alone(first) && r.Alone(next) && r.Says("diagonals|diags # #") {
+		return next, true
+	}
 	for _, link := range []string{"and|/|,|&|vs|or|+|but|against|;"} {
 		if joined(r, first, link) && r.Free(first+2) && !inSize(r, first+2) {
 			return first + 2, true
 		}
 	}
-	for _, p := range []string{otherPattern, "diagonal|diagonals .. # .. and|,|/ the? other|second|top|bottom|left|right .. #", "# the? =other|second", "# and|,|& #"} {
+	for _, p := range []string{otherPattern, "diagonal|diagonals .. # .. and|,|/ the? other|second|top|bottom|left|right .. #", "# the? =other|second|2nd", "# on|for the =other|second", "=other|second|2nd way|diagonal|one|corner? is|was|at|,|:|=? #", "# and|,|& #"} {
 		for _, i := range r.All(p) {
 			if i > first && !inSize(r, i) {
 				return i, true

@@ -54,16 +54,25 @@ func taper() *Topic {
 // readTaper reads a taper from one width to another, a run-off whose angle is asked for, or an
 // angle, as said or as off square.
 func readTaper(r *speech.Reading) {
+	claimAsides(r)
 	if readEnds(r) {
+		if r.Says("over|in a|an|the? #") {
+			claimLong(r)
+		}
 		return
 	}
+	claimLengthwise(r)
 	list := angles(r)
 	if len(list) == 0 && r.Says("what|what's|which|how many? the? angle|degrees|taper|slope") && readRunOff(r) {
 		return
 	}
 	if i, ok := firstOf(r, "# slope|lean|rake|fall|pitch", "# off|out|from of|from? square|plumb|level|true|vertical|upright|perpendicular", "off|out of? square|plumb|level|true ×|of|is|:? #",
-		"slope|slopes|sloping|lean|leaning|leans|rake|raked|fall of|at|is|×|: #"); ok {
-		r.Set("off_deg", i)
+		"slope|slopes|sloping|lean|leaning|leans|rake|raked|fall of|at|is|×|: #", "slope|slopes|sloping|lean|leaning|leans|rake|rakes|fall|falls|drop|drops #angle"); ok {
+		need := "off_deg"
+		if saidNumberAt(r, i) > unclearTo { // a head that rakes at 88 degrees
+			need = "angle_deg"
+		}
+		r.Set(need, i)
 		return
 	}
 	if len(list) > 0 {
@@ -72,6 +81,33 @@ func readTaper(r *speech.Reading) {
 	}
 	if i, ok := firstOf(r, "angle|at is|of|:|= #", "# across|over|on|along a|an|the|my|our? #", "angle|at #"); ok && !followedBySize(r, i) {
 		r.Set("angle_deg", i)
+	}
+}
+
+// claimLengthwise sets aside the other sizes of a piece whose width was said: a cut runs across it,
+// and the thickness never is what it crosses.
+func claimLengthwise(r *speech.Reading) {
+	wide := r.Says("# =wide|width|across|broad") || r.Says("=width|across of|is|:|=|the|a? #")
+	atEnd := r.Says("end|ends|end's cut|sawn|is|are|at|to") || r.Says("cut|cutting|saw|sawing|trim the|its|one|each|an|both? end|ends")
+	for _, i := range r.All("# =long|length|tall|high|thick|thickness") {
+		if anyOf(textAt(r, i+1), "thick|thickness") || wide || anyOf(textAt(r, i+1), "long|length") && atEnd {
+			r.Claim(i)
+		}
+	}
+	if !wide {
+		return
+	}
+	for _, i := range r.All("=length|thickness of|is|:|=? #") {
+		r.Claim(i)
+	}
+}
+
+// claimLong sets aside a length beside the one over which a piece tapers.
+func claimLong(r *speech.Reading) {
+	for _, i := range r.All("# =long|length|overall in|over? all?") {
+		if !anyOf(before(r, i), "over|in|a|an|the") {
+			r.Claim(i)
+		}
 	}
 }
 

@@ -57,7 +57,7 @@ func spell(in []token) []token {
 // pointsAt says whether "one" behind the word is a pronoun.
 func pointsAt(w string) bool {
 	switch w {
-	case "can", "may", "must", "should", "does", "could", "would", "might", "will", "that", "this", "which", "last", "wrong", "other", "another", "first", "new", "old", "no", "any", "every", "the", "long", "short", "big", "small", "'s":
+	case "can", "may", "must", "should", "does", "could", "would", "might", "will", "that", "this", "which", "last", "wrong", "other", "another", "first", "second", "third", "new", "old", "no", "any", "every", "the", "long", "short", "big", "small", "'s":
 		return true
 	}
 	return strings.HasSuffix(w, "'s")
@@ -117,6 +117,9 @@ func wholeWords(ts []token) (int64, int) {
 	}
 	if more, n := belowHundred(ts[used:]); n > 0 && more >= 10 && total > 0 && total < 100 && (total < 20 || total%10 == 0) && total != 10 {
 		return total*100 + more, used + n
+	}
+	if n := ones[textAt(ts, used+1)]; textAt(ts, used) == "oh" && total > 0 && total < 100 && n > 0 && n < 10 {
+		return total*100 + n, used + 2 // eleven oh five
 	}
 	if textAt(ts, used) == "hundred" {
 		total, used = total*100, used+1

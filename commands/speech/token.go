@@ -145,6 +145,9 @@ func scanWord(text string, i int) token {
 		}
 		end += size
 	}
+	if strings.EqualFold(text[i:end], "an") && end < len(text) && text[end] == '\'' {
+		return token{text: "and", raw: text[i : end+1], start: i, end: end + 1} // two an' a half
+	}
 	raw := text[i:end]
 	lower := strings.ToLower(raw)
 	if strings.HasPrefix(text[end:], "'") {
