@@ -452,6 +452,7 @@ func needPart(r *speech.Reading) {
 		}
 	}
 	askSizes(r, "What are its finished sizes: length × width × thickness?")
+	askWhichFigure(r)
 }
 
 // askSizes asks for the first of the three sizes that is missing; all is the question where none
