@@ -80,3 +80,16 @@ func TestLackingIsAnswered(t *testing.T) {
 		}
 	}
 }
+
+// The numbers of a story are no sizes of a part: what it lacks is asked for, not their unit.
+func TestPartWithoutSizesAmongOtherNumbers(t *testing.T) {
+	for _, text := range []string{
+		"add 3 shelves", "add 3 shelves please, Petra wants them by 5", "add 4 slats, the match was 2-1", "add a shelf for the 6 mugs",
+		"The man at the market wanted 35 for one old rail. We'll make our own: add two peg rails in oak.",
+	} {
+		got := petra(t, text)[0]
+		if got.Topic != "part" || got.Question != "What are its finished sizes: length × width × thickness?" || len(got.Changes) > 0 {
+			t.Errorf("%q: topic %s, question %q, changes %v", text, got.Topic, got.Question, got.Changes)
+		}
+	}
+}

@@ -49,7 +49,7 @@ func project() *Topic {
 // Patterns behind which the name of a project stands, by what is to be done with it.
 var (
 	startPatterns = []string{
-		"project called|named|=name|titled|: :?", "start|new|create|open|begin|make|another a|an|the? project", "start|new|create|open|begin|make|another .. project for|: the?", "call it|this|that", "start|create|begin|open project", "new|another project", "=named|=called", "project - ",
+		"project called|named|=name|titled|: :?", "start|new|create|open|begin|make|another a|an|the? project", "start|new|create|open|begin|make|another .. project for|: the?", "call|name it|this|that", "start|create|begin|open project", "new|another project", "=named|=called", "project - ",
 	}
 	switchPatterns = []string{
 		"switch|go|change|swap|move|return|back .. to|on|into the? project", "switch|go|change|swap|move|return over|back? over|back? to|on|into the?", "^ back to the?", "^ switch project? the?", "^ open the? project", "change|switch project to",
