@@ -171,6 +171,7 @@ func needBoard(r *speech.Reading) {
 		return
 	}
 	askSizes(r, "Which size is it: length × width × thickness?")
+	askWhichFigure(r)
 }
 
 func answerBoard(a *Ask) Answer {

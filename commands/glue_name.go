@@ -7,9 +7,19 @@ import (
 )
 
 // gluedThing finds what was glued: the words that are neither glue nor time nor the saying of it.
+// Where somebody glued something, what stands behind that comes first: before it may stand a story.
 func gluedThing(r *speech.Reading) string {
+	if _, behind, ok := r.Stands("i|we|he|she|they|gil|petra|i've|we've|and|then|so have|has|now|just|also? =glued|=clamped|=cramped up|together? the|our|my|a|both"); ok {
+		if name := thingFrom(r, behind); name != "" {
+			return name
+		}
+	}
+	return thingFrom(r, 0)
+}
+
+func thingFrom(r *speech.Reading, start int) string {
 	from, to := -1, -1
-	for i := 0; i <= len(r.Items); i++ {
+	for i := start; i <= len(r.Items); i++ {
 		if i < len(r.Items) && ofName(r, i) {
 			if from < 0 {
 				from = i
@@ -69,7 +79,8 @@ var sayings = strings.Fields(`a an the this that these those i we i've we've we'
 	tonight morning evening afternoon night last ago since at in into on up under with using by from for of to and also too so ok okay right again please pls hi hello hey no not sorry actually oops
 	glue glued gluing glueup glue-up clamped clamp clamps cramps cramp clamping pressed press pressing went gone go goes put spread closed start started starting timer timers set run clock
 	here inside indoors workshop shed shop hut about around roughly some degrees degree temperature temp humidity rh same stuff mix batch all done already only one minute minutes hour hours past
-	wait make meant mean it'll needs old back finally both both's petra gil me my our their new noon midnight shut`)
+	wait make meant mean it'll needs old back finally both both's petra gil me my our their new noon midnight shut
+	tomorrow next coming week will we'll i'll shall gonna soon later glueing while kindly`)
 
 func notNaming(w string) bool {
 	for _, s := range sayings {

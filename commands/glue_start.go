@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -47,6 +48,9 @@ func readStart(r *speech.Reading) {
 		break
 	}
 	switch {
+	case ahead(r):
+		r.Word("day", toCome)
+		return
 	case r.Says("yesterday") || r.Says("last night|evening"):
 		r.Word("day", "-1")
 	case r.Says("this morning"):
@@ -65,6 +69,30 @@ func readStart(r *speech.Reading) {
 			r.Word("clock", "="+later(w).String())
 		}
 	}
+}
+
+// toCome stands for the day of a glue-up that is still to come.
+const toCome = "to come"
+
+// ahead says whether a message tells of a glue-up that is still to come: tomorrow, on Friday where
+// nothing says that it was, or in an hour.
+func ahead(r *speech.Reading) bool {
+	if r.Says("just|right now") || r.Says("ago") || r.Says("yesterday") || r.Says("just =glued|clamped|cramped") {
+		return false
+	}
+	was := r.Says("=glued|=clamped|=cramped|was|were|went|been|since")
+	switch {
+	case r.Says("will|shall be =glued|=clamped"), r.Says("to be =glued|=clamped"):
+		return true
+	case was:
+		return r.Says("=glued|=clamped tomorrow")
+	case r.Says("tomorrow"), r.Says("will|shall|we'll|i'll|we're|i'm|going|gonna|about .. glue|glueing|gluing|clamp|laminate"), r.Says("in|within # $"), r.Says("in|within #duration"), r.Says("in|within an? half? an? hour|minute"):
+		return true
+	}
+	return !r.Says("last|past|in|into the? clamps|cramps|press|sunday|monday|tuesday|wednesday|thursday|friday|saturday") && slices.ContainsFunc(r.Items, func(it speech.Item) bool {
+		_, every, day := speech.Weekday(it.Text)
+		return day && !every
+	})
 }
 
 // later puts a time of day into the afternoon.
@@ -93,6 +121,8 @@ func (a *Ask) glueStart() (start time.Time, problem Answer, ok bool) {
 	}
 	word := a.Word("clock")
 	switch {
+	case a.Word("day") == toCome:
+		return start, a.stillToCome(), false
 	case word == "now":
 		return a.Said, problem, true
 	case word == "" && a.Word("day") != "" && a.Word("day") != "0":
@@ -155,7 +185,15 @@ func (a *Ask) startToday(c hours.Clock, exact bool) (start time.Time, problem An
 
 // later asks about a start that is still to come.
 func (a *Ask) later(t time.Time) Answer {
-	question := fmt.Sprintf("%s is later than now (%s). When was it glued?", a.clockText(t), a.Now.Format("15:04"))
+	return a.whenGlued(fmt.Sprintf("%s is later than now (%s). When was it glued?", a.clockText(t), a.Now.Format("15:04")))
+}
+
+// stillToCome asks about a glue-up that is told before it is made.
+func (a *Ask) stillToCome() Answer {
+	return a.whenGlued("That is still to come, and a timer starts when the glue is on. Is it glued now?")
+}
+
+func (a *Ask) whenGlued(question string) Answer {
 	r := a.Request
 	r.Slots = map[string]speech.Slot{}
 	for name, s := range a.Request.Slots {

@@ -58,6 +58,7 @@ func glueUp() *Topic {
 
 // readGlueUp reads what was glued and when.
 func readGlueUp(r *speech.Reading) {
+	readWarmth(r)
 	if r.Says("same|that|this again? glue|epoxy|pva|stuff|adhesive|mix") || r.Says("glue|conditions|temperature as before|last|usual") {
 		if _, named := r.Named(glueWords); !named {
 			r.Word("adhesive", lastGlue)
@@ -71,12 +72,41 @@ func readGlueUp(r *speech.Reading) {
 	}
 }
 
+// readWarmth takes the one number that has degrees for the temperature, and leaves out what is written
+// as a score: 2-1. Any other number is then no temperature.
+func readWarmth(r *speech.Reading) {
+	warm, several := -1, false
+	for i, it := range r.Items {
+		switch {
+		case it.Q == nil:
+		case it.Q.High != nil && it.Q.Value != nil && it.Q.Bare() && it.Q.High.Cmp(it.Q.Value) < 0:
+			r.Claim(i)
+		case it.Q.Kind == measure.KindTemperature || it.Q.Kind == measure.KindAngle:
+			several = warm >= 0
+			warm = i
+		}
+	}
+	if warm >= 0 && !several && r.Items[warm].Q.High == nil {
+		r.Set("temperature_c", warm)
+	}
+}
+
 // keepStart asks for the glue, and keeps the start of a glue-up that is only corrected.
 func keepStart(r *speech.Reading) {
 	if r.Request.Has("heard") && !r.Replying && !r.Said("ago_min") && !saysStart(r.Sentence) {
 		r.Word("heard", "again")
 	} else {
 		r.Word("heard", "once")
+	}
+	if text, none := noTimeOfDay(r.Text); none && r.Question == nil {
+		r.Question = &speech.Question{Text: fmt.Sprintf("%s is no time of day. When was it glued?", text), Need: "ago_min"}
+	}
+	if r.Request.Word("day") == toCome {
+		if !r.Replying || ahead(r) {
+			r.Drop("ago_min")
+			return
+		}
+		r.Drop("day")
 	}
 	if r.Said("ago_min") {
 		r.Drop("clock")

@@ -130,6 +130,8 @@ func answerHours(a *Ask) Answer {
 func (a *Ask) setHours(s speech.Sentence, w hours.Week) Answer {
 	said := readHours(s)
 	switch {
+	case said.none != "":
+		return ask(fmt.Sprintf("%s is no time of day. From when till when is it?", said.none))
 	case len(said.doubtful) > 0:
 		return a.morningOrEvening(said.doubtful)
 	case said.unsound != "":

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -14,6 +15,7 @@ type hoursSaid struct {
 	days     []daySaid
 	doubtful string // a time of day of which the half is not clear
 	unsound  string // a span that ends before it begins
+	none     string // what is written as a time of day and is none
 }
 
 // daySaid is one day of a sentence, with the times that belong to it.
@@ -83,7 +85,17 @@ func readHours(s speech.Sentence) hoursSaid {
 		i += max(1, r.at(i, always))
 	}
 	r.flush()
+	if text, none := noTimeOfDay(s.Text); none {
+		r.out.none = text
+	} else if text, none := noHour(s.Text); none && !r.holdsDate() {
+		r.out.none = text
+	}
 	return r.out
+}
+
+// holdsDate says whether a day of the calendar is named: then a number may be that of a day.
+func (r *hoursReader) holdsDate() bool {
+	return slices.ContainsFunc(r.Items, func(it speech.Item) bool { return it.Q != nil && it.Q.Kind == speech.KindDate })
 }
 
 // at reads what stands at item i and says how many items that took.
@@ -326,6 +338,37 @@ func (r *hoursReader) timeAt(i int) (halfTime, bool) {
 		return halfTime{}, false
 	}
 	return timeOf(q.Kind == speech.KindClock, q.Value.Num().Int64(), q.Value.IsInt(), r.Text[r.Items[i].Start:r.Items[i].End])
+}
+
+// clockLike are times of day by how they are written, and the numbers behind words that stand before a
+// time of day.
+var (
+	clockLike = regexp.MustCompile(`(?:^|[^\d:.,])(\d{1,2}):(\d{2})(?:$|[^\d:])`)
+	hourLike  = regexp.MustCompile(`(?i)(?:\b(?:from|to|till|until|by|at)|-) ?(\d{1,2})(?:\.(\d{2}))?(?:$|[\s,;!?]|\.\s|\.$)`)
+)
+
+// noTimeOfDay finds what is written as a time of day and is none: 18:75, 25:00.
+func noTimeOfDay(text string) (string, bool) { return noTimeLike(clockLike, text) }
+
+// noHour finds a number that stands where an hour stands and is none: until 25.
+func noHour(text string) (string, bool) { return noTimeLike(hourLike, text) }
+
+func noTimeLike(form *regexp.Regexp, text string) (string, bool) {
+	for at := 0; ; {
+		m := form.FindStringSubmatchIndex(text[at:])
+		if m == nil {
+			return "", false
+		}
+		hour, minute := small(text[at+m[2]:at+m[3]]), 0
+		end := at + m[3]
+		if m[4] >= 0 {
+			minute, end = small(text[at+m[4]:at+m[5]]), at+m[5]
+		}
+		if hour > 24 || minute > 59 || hour == 24 && minute > 0 {
+			return text[at+m[2] : end], true
+		}
+		at = end
+	}
 }
 
 // timeOf reads a number as a time of day: minutes after midnight where it was recognised as one,

@@ -59,6 +59,13 @@ func measured() *Topic {
 			Before: readMeasures,
 			After: func(r *speech.Reading) {
 				settleSizes(r)
+				if r.Request.Word("action") == "keep" && len(r.Request.Items) == 0 && !r.Request.Has("size_mm") && r.Question == nil {
+					what := "it"
+					if name := r.Request.Word("name"); name != "" {
+						what = "the " + harmless(name)
+					}
+					r.Question = &speech.Question{Text: "How much does " + what + " measure?", Need: "size_mm"}
+				}
 				if len(r.Request.Items) == 0 && !r.Request.Has("name") && !r.Request.Has("action") {
 					r.Question = &speech.Question{Text: "What did you measure? Say for instance “the opening is 812 at the top”."}
 				}
@@ -75,7 +82,8 @@ var dimensionNouns = map[string]string{
 }
 
 // notMeasured are words that are no part of the name of a measure.
-var notMeasured = set("no nope sorry i meant the a an our my of at on in is are was were be it its it's measured measures measure measuring reads again now and to from across along by we i got get only exactly about just comes please pls what what's whats how which who for here there so ok mm cm did show list me us read tell that said yet")
+var notMeasured = set(`no nope sorry i meant the a an our my of at on in is are was were be it its it's measured measures measure measuring reads again now and to from across along by we i got get only exactly about just comes please pls what what's whats how which who for here there so ok
+	i've we've i'd have has had could can would will you your write wrote written put note keep save record jot store down book into in this that's morning today yesterday please just hi hello petra gil either or was maybe perhaps then mm cm did show list me us read tell that said yet`)
 
 // settleSizes puts a size that goes on from several measures where it belongs: to the one whose
 // place was said, to the nearest where none was, or to a new place of the last of them.
@@ -141,6 +149,11 @@ func readMeasures(r *speech.Reading) {
 		r.Set("size_mm", at[0])
 	case r.Says("show|list|read|which .. measurements|measures") || r.Says("what .. measurements|measures") || r.Says("what .. we|you measured") || r.Says("^ measurements|measures $"):
 		r.Word("action", "list")
+	case len(at) == 0 && keepsMeasure(r):
+		r.Word("action", "keep")
+		if name := stretch(r.Items); name != "" {
+			r.Word("name", name)
+		}
 	case len(at) == 0:
 		name := stretch(r.Items)
 		if name == "" {
@@ -152,6 +165,12 @@ func readMeasures(r *speech.Reading) {
 		}
 		r.Word(need, name)
 		r.Word("action", "ask")
+	case eitherOf(r, at):
+		r.Word("action", "keep")
+		behindIt, _ := placeBehind(r.Items, at[1]+1, len(r.Items))
+		if name := strings.TrimSpace(stretch(r.Items[:at[1]]) + " " + behindIt); name != "" {
+			r.Word("name", name)
+		}
 	default:
 		r.Word("action", "keep")
 		readSizes(r, at)
@@ -159,6 +178,25 @@ func readMeasures(r *speech.Reading) {
 	for i := range r.Items {
 		r.Claim(i)
 	}
+}
+
+// keepsMeasure says whether a message without a number tells that something was measured or wants it
+// written down.
+func keepsMeasure(r *speech.Reading) bool {
+	return !r.Says("^ what|what's|whats|which|who|how|when|where|did|do|does|have|has|is|are|was|were|show|list|read|tell") && !r.Says("what|how|which") &&
+		(r.Says("i|we|i've|we've|have|just|petra|gil|^ just? measured|remeasured") || r.Says("is|are|was|been measured") || r.Says("write|put|note|save|keep|record|jot .. down|it|that|width|height|length|depth|size|in"))
+}
+
+// eitherOf says whether the two numbers of a message are two figures for one thing: 768 or 786.
+func eitherOf(r *speech.Reading, at []int) bool {
+	if len(at) != 2 || r.Question != nil {
+		return false
+	}
+	if _, _, ok := oneOrOther(r.Items, at[0]); !ok {
+		return false
+	}
+	r.Question = whichFigure(r, "size_mm", at[0], at[1])
+	return true
 }
 
 // readSizes gives each number its name.

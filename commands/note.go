@@ -3,6 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/commands/speech"
@@ -13,6 +14,7 @@ import (
 var noteOpenings = []string{
 	"remind me|us :|,|-? that|to?", "for the notes|note :|,|-? that?", "=note : that?", "notice|note .. for later :|,|-? that?", "keep|make|take a? note of? that? :|,|-? that?", "please|kindly notice|note :|,|-? that?", "note to self|us|all? :|,|-? that?", "make|take|put|add a? note of? that? :|,|-? that?", "^ note|notes|nb|n.b|memo|reminder :|,|-|down|that? that?",
 	"^ note|memo", "write|jot|put this|that|it|the|following? down :|,|-? that?", "write|jot down :|,|-? that?", "remember that|: that?", "^ remember :|,|that? ", "^ for the record|records|log|notes :|,|-? that?", "for the record|records|log :|,|- that?", "for the record|log that",
+	"write|leave|make|take|jot|keep me|us? a|another =note|=memo for|to|of? me|us|gil|petra|later? :|,|-? that?", "write|note|jot|remember|take =something =down? for? me|us|gil|petra|later? :?",
 	"^ fyi :|,|-?", "keep in mind|note that?", "don't|dont|do not forget :|,|that? that?", "^ record|log that|: ", "bear in mind that? :?", "so we don't forget :|,|-? that?", "note for|to petra|gil|later|tomorrow|next :|,|-? that?",
 }
 
@@ -33,8 +35,12 @@ func note() *Topic {
 			Needs:  []speech.Need{{Name: "action", Kind: speech.KindWord, Own: true}},
 			Before: readNote,
 			After: func(r *speech.Reading) {
-				if r.Request.Text == "" && !r.Request.Has("action") {
+				switch text := r.Request.Text; {
+				case r.Request.Has("action"):
+				case text == "":
 					r.Question = &speech.Question{Text: "What shall I note?"}
+				case onlyNamed(text):
+					r.Question = &speech.Question{Text: "How much is it? Say for instance “the window height is 1120”."}
 				}
 			},
 		},
@@ -63,9 +69,45 @@ func readNote(r *speech.Reading) {
 		}
 	}
 	r.Request.Text = r.Rest(end)
-	if before := r.Upto(start); r.Request.Text == "" && before != "" { // "…, note that"
+	if (end == 0 || r.Items[end-1].Text != ":") && saysNothing(r.Request.Text) {
+		r.Request.Text = ""
+	}
+	if before := r.Upto(start); r.Request.Text == "" && !saysNothing(before) { // "…, note that"
 		r.Request.Text = before
 	}
+}
+
+// asksToNote are the words with which a note is asked for, and those of courtesy: alone they are none.
+var asksToNote = set(`please pls plz for me us you your yourself we i i'd i'll i've can could would will may might shall want need like a an the this that it one note notes memo something anything
+	write make take leave put jot add keep down up to of at in now later quickly just then so and ok okay hi hello hey thanks thank ta let let's lets have got another new to here again gil petra fettle there do`)
+
+// saysNothing says whether a text is only the asking for a note: "could you … for me please".
+func saysNothing(text string) bool {
+	for _, it := range speech.Read(text).Items {
+		if it.Q != nil || isLetters(it.Text) && !asksToNote[it.Text] {
+			return false
+		}
+	}
+	return true
+}
+
+// onlyNamed says whether a text names a measure and holds no number: "the window height", "I measured
+// the sill, please".
+func onlyNamed(text string) bool {
+	s := speech.Read(text)
+	measure := false
+	for _, it := range s.Items {
+		switch {
+		case it.Q != nil:
+			return false
+		case dimensionNouns[it.Text] != "", it.Text == "measured":
+			measure = true
+		case !isLetters(it.Text), asksToNote[it.Text], notMeasured[it.Text], placing[it.Text], slices.Contains(strings.Split(strings.ReplaceAll(measuredNouns, "=", ""), "|"), it.Text):
+		default:
+			return false
+		}
+	}
+	return measure
 }
 
 // storedNote is a note as it is kept.

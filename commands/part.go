@@ -3,6 +3,7 @@ package commands
 import (
 	"bytes"
 	"fmt"
+	"math/big"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -125,7 +126,7 @@ func readPart(r *speech.Reading) {
 		claimAll(r)
 	case strings.Contains(strings.TrimSpace(r.Raw), "\n") || strings.Contains(r.Raw, "\t"):
 		readList(r)
-	case r.Says("change|alter|correct|resize|update|put|set|make|cut|lengthen|shorten|widen|should|must|needs|is|are .. #") && chains(r.Sentence) == 0 && !r.Says("^ add|put down"):
+	case r.Says("change|alter|correct|resize|update|put|set|make|cut|lengthen|shorten|widen|should|must|needs|is|are .. #") && chains(r.Sentence) == 0 && !r.Says("^ add|put down") && addsAt(r) < 0:
 		readChange(r)
 	case len(chainStarts(r.Items)) > 1:
 		readSeveral(r)
@@ -189,11 +190,45 @@ func readChange(r *speech.Reading) {
 // readOne reads the name of one part and what it is for; its numbers are read as those of any
 // piece.
 func readOne(r *speech.Reading) {
-	if chains(r.Sentence) > 0 || r.Says("^ add|need|put") {
+	if chains(r.Sentence) > 0 || r.Says("^ add|need|put") || addsAt(r) >= 0 {
 		r.Word("action", "add")
 	}
+	leaveAside(r)
 	it := r.Item(r.Sentence)
 	nameOf(r, it)
+}
+
+// addsAt is the item at which a message says that something is to be added, or -1.
+func addsAt(r *speech.Reading) int {
+	for _, p := range []string{"add|put #", "add a|an|another|some", "put a|an|another on the? list"} {
+		if i, _, ok := r.Stands(p); ok {
+			return i
+		}
+	}
+	return -1
+}
+
+// smallNumber is up to which a number beside no word of size is never one of a part, in whatever unit
+// people work: five o'clock, the six mugs.
+const smallNumber = 12
+
+// leaveAside claims the numbers that are those of a story: what stands before "add", a score, and small
+// ones that neither count nor measure.
+func leaveAside(r *speech.Reading) {
+	add := addsAt(r)
+	for i := range r.Items {
+		q := r.Items[i].Q
+		by := i > 1 && r.Items[i-1].Text == "×" && r.Items[i-2].Q == nil && dimensionOf(r.Items[i-2].Text) == "" // by five
+		if !r.Free(i) || q.Value == nil || !r.Alone(i) && !by {
+			continue
+		}
+		small := q.Value.Cmp(big.NewRat(smallNumber, 1)) <= 0 && q.High == nil
+		score := q.High != nil && q.High.Cmp(q.Value) < 0
+		spoken := i+1 < len(r.Items) && isLetters(r.Items[i+1].Text)
+		if i < add && chains(r.Sentence) == 0 || score || small && !spoken && dimensionOf(before(r, i)) == "" || small && strings.Contains(" at until till the before after ", " "+before(r, i)+" ") && dimensionOf(wordAt(r, i+1)) == "" {
+			r.Claim(i)
+		}
+	}
 }
 
 // nameOf gives a reading the name and the group that an item's words say.
@@ -219,7 +254,16 @@ func nameOf(to, it *speech.Reading) {
 			}
 		}
 	}
-	name := nameIn(it, 0, first)
+	start := 0
+	if add := addsAt(it); add >= 0 && add < first {
+		start = add
+	}
+	for i := start; i < len(it.Items) && first == len(it.Items); i++ { // what stands behind is no name
+		if strings.Contains(",.!?;:", it.Items[i].Text) && it.Items[i].Text != "" && it.Items[i].Q == nil && nameIn(it, start, i) != "" {
+			first = i
+		}
+	}
+	name := nameIn(it, start, first)
 	if name == "" {
 		name = nameIn(it, first, len(it.Items))
 	}
@@ -453,6 +497,7 @@ func needPart(r *speech.Reading) {
 		}
 	}
 	askSizes(r, "What are its finished sizes: length × width × thickness?")
+	askWhichFigure(r)
 }
 
 // askSizes asks for the first of the three sizes that is missing; all is the question where none

@@ -3,6 +3,7 @@ package commands
 import (
 	"encoding/json"
 	"fmt"
+	"regexp"
 	"strings"
 
 	"fettle/commands/speech"
@@ -48,12 +49,16 @@ func project() *Topic {
 // Patterns behind which the name of a project stands, by what is to be done with it.
 var (
 	startPatterns = []string{
-		"project called|named|=name|titled|: :?", "start|new|create|open|begin|make|another a|an|the? project", "start|new|create|open|begin|make|another .. project for|: the?", "call it|this|that", "start|create|begin|open project", "new|another project", "named|called", "project - ",
+		"project called|named|=name|titled|: :?", "start|new|create|open|begin|make|another a|an|the? project", "start|new|create|open|begin|make|another .. project for|: the?", "call|name it|this|that", "start|create|begin|open project", "new|another project", "=named|=called", "project - ",
 	}
 	switchPatterns = []string{
 		"switch|go|change|swap|move|return|back .. to|on|into the? project", "switch|go|change|swap|move|return over|back? over|back? to|on|into the?", "^ back to the?", "^ switch project? the?", "^ open the? project", "change|switch project to",
 	}
 )
+
+// longestReply is how many words a reply may have that are taken for a project's name whatever they are:
+// more may be talk.
+const longestReply = 3
 
 func readProject(r *speech.Reading) {
 	switch {
@@ -74,7 +79,12 @@ func readProject(r *speech.Reading) {
 		r.Word("action", "start")
 		nameAfter(r, startPatterns)
 	case r.Replying && len(r.Items) > 0:
-		r.Word("name", r.Rest(0))
+		r.Word("name", projectName(r.Rest(0)))
+		if len(r.Items) <= longestReply && !r.Says("is|are|was|ready|i|i'm|we|you|it|ok|okay|yes|no|thanks|tea") {
+			for i := range r.Items {
+				r.Claim(i)
+			}
+		}
 	}
 }
 
@@ -197,7 +207,37 @@ func nameAfter(r *speech.Reading, patterns []string) {
 	if best < 0 {
 		return
 	}
-	if name := r.Rest(end); name != "" {
+	if name := projectName(r.Rest(end)); name != "" {
 		r.Word("name", name)
 	}
+}
+
+// Behind the name of a project: another sentence, and the words of courtesy.
+var (
+	nextSentence = regexp.MustCompile(`[!?;]\s|\pL{4,}\.\s`)
+	saidBehind   = regexp.MustCompile(`(?i)(?:^|[ ,]+)(?:please|pls|plz|thanks|thank you|ta|(?:will|would|could|can|shall) (?:you|we)|for (?:me|us)|if you (?:can|like|please|would|don't mind))$`)
+)
+
+// noProjectName are words that speak of a project and name none: "started", "the name comes later".
+var noProjectName = set(`please pls plz thanks thank ta you me us we i i'll i'd i've will would could can shall may for a an the one it its that this project job build started going up set made opened created now then
+	today later soon name names named called title comes come coming follows follow have has haven't don't know yet think of tell give when is to be in minute minutes moment after tea with without no still not decided what gil petra and hi hello hey here ready new another fresh let let's`)
+
+// projectName takes off what is said behind the name of a project; what names none is nothing.
+func projectName(said string) string {
+	if at := nextSentence.FindStringIndex(said); at != nil {
+		said = strings.TrimRight(said[:at[1]], " .!?;")
+	}
+	for {
+		rest := strings.Trim(saidBehind.ReplaceAllString(said, ""), " ,\"“”")
+		if rest == said {
+			break
+		}
+		said = rest
+	}
+	for _, w := range strings.Fields(strings.ToLower(said)) {
+		if w = strings.Trim(w, ",.:;!?\"“”'"); w != "" && !noProjectName[w] {
+			return said
+		}
+	}
+	return ""
 }

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"fmt"
 	"maps"
 	"strings"
 
@@ -94,6 +95,7 @@ var settingCues = []speech.Cue{
 	{Weight: 4, Pattern: "^ set|change|adjust the|our|my? .. kerf|blade|allowance|allowances|unit|units|minimum|glue|force|temperature|sizes|thicknesses|blank"},
 	{Weight: 4, Pattern: "planer|machine|thicknesser|jointer minimum|limit is|: #"},
 	{Weight: 4, Pattern: "^ the|our? shed|workshop|shop|hut is|stays|runs at? # "},
+	{Weight: 6, Pattern: "allow|add|leave|give|want|take .. something|some|more|extra|bit|little|oversize .. on|to|for the|every|each|all? length|lengths|width|widths|thickness|thicknesses|ends|edges|faces"},
 	{Weight: 3, Pattern: "set the|our|my .. to #"},
 	{Weight: 2, Pattern: "from now on"},
 	{Weight: 2, Pattern: "our|we|always"},
@@ -159,6 +161,7 @@ func readSetting(r *speech.Reading) {
 	} else if r.Says("settings") {
 		r.Word("about", "settings")
 	}
+	readExtra(r)
 }
 
 // readOvernight reads whether glue-ups may stay in the clamps while nobody is there.
@@ -209,12 +212,51 @@ func needSetting(r *speech.Reading) {
 		all = append(all, r.Form.Needs[i].Name)
 	}
 	r.AskFor("about", "Which setting, and to what?", all...)
-	if len(r.Request.Slots) == 1 && r.Request.Has("about") && r.Says("^ set|change|make|adjust") && !r.Says("what|which") {
-		r.Question = &speech.Question{Text: "To what?"}
+	if about := r.Request.Word("about"); len(r.Request.Slots) == 1 && about != "" && wantsChange(r) {
+		r.Question = toWhat(about)
 	}
 	if r.Request.Has("open_min") != r.Request.Has("clamp_min") {
 		r.AskFor("clamp_min", "How long does it stay clamped, by the data sheet?", "clamp_min")
 		r.AskFor("open_min", "What is the open time, by the data sheet?", "open_min")
+	}
+	askWhichFigure(r)
+}
+
+// wantsChange says whether a message that names a setting and no value wants it changed: it does not
+// ask how it stands.
+func wantsChange(r *speech.Reading) bool {
+	if r.Says("^ what|what's|whats|which|how|is|are|was|were|show|list|tell|who|when|did|do|does|has|have|why") || r.Says("set to|at $") || r.Says("what|how") {
+		return false
+	}
+	return r.Says("set|change|make|adjust|update|alter|correct|allow|add|leave|give|new|different|other|bigger|larger|smaller|more|less|extra|wider|narrower|thicker|thinner|longer")
+}
+
+// toWhat asks for the value of a setting.
+func toWhat(name string) *speech.Question {
+	for _, spec := range settingSpecs() {
+		switch {
+		case spec.name != name:
+		case strings.HasSuffix(name, "_allowance"):
+			dimension := strings.TrimSuffix(name, "_allowance")
+			return &speech.Question{Text: fmt.Sprintf("How much on the %s? Say for instance “always allow 12 on the %s”.", dimension, dimension)}
+		default:
+			return &speech.Question{Text: "To what? What shall the " + spec.title + " be?", Need: spec.needs[0].Name}
+		}
+	}
+	return &speech.Question{Text: "To what?"}
+}
+
+// readExtra reads for which dimension more is to be allowed, where nobody says how much.
+func readExtra(r *speech.Reading) {
+	about := r.Request.Word("about")
+	if about != "" && about != "allowances" || !r.Says("extra|more|less|bit|little|something|some|allow|allowance|allowances|oversize") || r.Says("^ what|which|how|show|list") {
+		return
+	}
+	for i := range r.Items {
+		if d := dimensionOf(r.Items[i].Text); d != "" && r.Items[i].Q == nil {
+			r.Word("about", d+"_allowance")
+			return
+		}
 	}
 }
 

@@ -41,7 +41,7 @@ func settingSpecs() []settingSpec {
 			show:  func(s Settings) string { return s.unitName() },
 		},
 		lengthSetting("kerf", "saw kerf", 0.5, 8, []string{"kerf", "blade", "saw blade", "saw cut", "cut width"},
-			"kerf|kerfs is|of|=|:|at|to|now? now? #", "kerf #", "# kerf", "blade|sawblade is|takes|cuts|eats|of|at|: #", "blade # =now?", "blade|kerf|cut .. # wide|thick|now", "saw cuts|takes #", "kerf .. to|is|at #", "blade .. kerf .. #"),
+			"kerf|kerfs is|of|=|:|at|to|as|now? now? #", "kerf #", "# kerf", "blade|sawblade is|takes|cuts|eats|of|at|: #", "blade # =now?", "blade .. takes|cuts|eats #", "blade|kerf|cut .. # wide|thick|now", "saw cuts|takes #", "kerf .. to|is|at|as #", "blade .. kerf .. #"),
 		allowanceSetting("length"), allowanceSetting("width"), allowanceSetting("thickness"),
 		{
 			name: "sawn_sizes", title: "sawn thicknesses", asked: []string{"sawn sizes", "sawn thicknesses", "stock sizes", "stock thicknesses", "merchant's sizes"},

@@ -110,6 +110,8 @@ func readTimers(r *speech.Reading) {
 		if r.Says("all|every|everything") {
 			r.Word("all", "yes")
 		}
+	case startsTimer(r):
+		r.Word("action", "start")
 	case !asks && (r.Says("another|longer|extra|more|extend|prolong") || r.Says("give|leave|keep|hold|allow|let")):
 		r.Word("action", "extend")
 		readLonger(r, more)
@@ -127,6 +129,11 @@ func readTimers(r *speech.Reading) {
 	if name := timerNamed(r); name != "" {
 		r.Word("name", name)
 	}
+}
+
+// startsTimer says whether a message wants a timer to be started.
+func startsTimer(r *speech.Reading) bool {
+	return r.Says("set|start|run|put|begin|want|need|make|give|have .. =timer|=timers|=stopwatch") && !r.Says("^ what|what's|which|when|how|show|list|is|are|did|do|has|stop|cancel") && !r.Says("another|longer|extra|more|already|running")
 }
 
 // asking are the words of such a question that name no glue-up.
@@ -165,6 +172,9 @@ func answerTimers(a *Ask) Answer {
 	}
 	live := slices.DeleteFunc(slices.Clone(all), func(t book.Named[book.Timer]) bool { return !ticking(t.Is, a.Now) })
 	found, named := a.choose(live)
+	if a.Word("action") == "start" && len(found) == 0 {
+		return ask("A timer for what? Say what was glued, with which glue and how warm it is: “bow 1 was just glued with epoxy, 18 degrees”.")
+	}
 	if named && len(found) == 0 {
 		return a.noTimer(all, live)
 	}
