@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"fettle/calc/amount"
@@ -186,17 +185,17 @@ func answerBoard(a *Ask) Answer {
 	case "sawn":
 		return a.boardCut()
 	}
-	if i := slices.IndexFunc(a.Files, func(f store.File) bool { return strings.HasSuffix(strings.ToLower(f.Name), "sv") }); i >= 0 {
-		return a.boardsFromFile(a.Files[i])
+	if f, ok := listIn(a.Files); ok {
+		return a.boardsFromFile(f)
 	}
 	return a.addBoards()
 }
 
 // boardsFromFile puts the boards of an attached list on hand, in the form of a boards.csv.
 func (a *Ask) boardsFromFile(f store.File) Answer {
-	rows, err := tables.Boards(f.Name, bytes.NewReader(f.Data))
+	rows, err := tables.Stock(f.Name, bytes.NewReader(f.Data))
 	if err != nil {
-		return ask(capital(err.Error()))
+		return unreadable(err)
 	}
 	boards, err := book.Boards(a.Tx, a.Project.ID)
 	if err != nil {

@@ -3,7 +3,6 @@ package commands
 import (
 	"bytes"
 	"fmt"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -471,7 +470,7 @@ func answerPart(a *Ask) Answer {
 	case "story":
 		return a.storyOf(a.Word("name"))
 	}
-	if f, ok := a.listFile(); ok {
+	if f, ok := listIn(a.Files); ok {
 		return a.partsFromFile(f)
 	}
 	if len(a.Request.Items) == 0 && !a.Has("length_mm") {
@@ -484,23 +483,10 @@ func answerPart(a *Ask) Answer {
 	return a.addParts(items)
 }
 
-// listFile finds a list among what hangs on the message.
-func (a *Ask) listFile() (store.File, bool) {
-	for _, f := range a.Files {
-		switch strings.ToLower(filepath.Ext(f.Name)) {
-		case ".csv", ".tsv", ".txt":
-			return f, len(f.Data) > 0
-		}
-	}
-	return store.File{}, false
-}
-
 func (a *Ask) partsFromFile(f store.File) Answer {
 	rows, err := tables.Parts(f.Name, bytes.NewReader(f.Data))
 	if err != nil {
-		ans := ask(err.Error() + ". Nothing was taken in; mend the file and send it again?")
-		ans.echo = true
-		return ans
+		return unreadable(err)
 	}
 	items := make([]speech.Request, len(rows))
 	for i, row := range rows {

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -56,8 +57,17 @@ func Hear(t Turn) (*Heard, error) {
 		h.manner, h.Sure = speech.FollowUp, true
 		return h, h.explain(*ctx.Last, settings)
 	}
+	if t.Text == ListAlone && len(t.Files) == 0 {
+		if h.turn.Files, err = lastList(t, h.Project.ID); err != nil {
+			return h, err
+		}
+	}
 	u := all.language.Understand(t.Text, ctx)
 	h.manner, h.Sure = u.Manner, u.Sure
+	if r, sure, ok := h.listRequest(u, open); ok {
+		u = speech.Understanding{Manner: cmp.Or(h.manner, speech.Fresh), Request: r, Sure: sure}
+		h.manner, h.Sure = u.Manner, u.Sure
+	}
 	switch {
 	case u.Theirs:
 		h.question = others
@@ -75,6 +85,9 @@ func Hear(t Turn) (*Heard, error) {
 		return h, h.nothing(u)
 	}
 	if err := h.takesPlaceOf(); err != nil {
+		return h, err
+	}
+	if h.turn.Files, err = h.files(); err != nil {
 		return h, err
 	}
 	return h, h.compute(u.Request, settings)
@@ -216,7 +229,7 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	if err := h.cautionOnce(&ans); err != nil {
 		return err
 	}
-	h.Sure = h.Sure && !topic.Shy && !ans.shy
+	h.Sure = h.Sure && !topic.Shy && !ans.shy && !(ans.Question != "" && silent(t.Text))
 	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
 	if topic.Restates && h.Answer.Question == "" {
 		h.Answer.Text = wording(h.Answer, "")

@@ -73,7 +73,7 @@ func (r *Room) upload(w http.ResponseWriter, req *http.Request, v visit, field s
 		return
 	}
 	if s.Text == "" {
-		s.Text = "(a " + field + ")"
+		s.Text = "(a " + field + ")" // of a list: commands.ListAlone
 	}
 	s.Files = []store.File{kept}
 	r.done(w, req, v, r.hear(req.Context(), v.Person, v.Project, s))

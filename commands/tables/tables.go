@@ -157,8 +157,13 @@ func (t *table) sizes(r row, length, width, thickness *measure.Length) (err erro
 
 // Boards reads a list of boards with the columns of Parts and price; an empty price leaves the
 // board unpriced. The error is a *Fault.
-func Boards(name string, r io.Reader) ([]BoardRow, error) {
-	t, err := open(name, r, boardColumns)
+func Boards(name string, r io.Reader) ([]BoardRow, error) { return boards(name, r, boardColumns) }
+
+// Stock is Boards for a list that may have no prices at all.
+func Stock(name string, r io.Reader) ([]BoardRow, error) { return boards(name, r, partColumns) }
+
+func boards(name string, r io.Reader, required []string) ([]BoardRow, error) {
+	t, err := open(name, r, required)
 	if err != nil {
 		return nil, err
 	}

@@ -1,0 +1,115 @@
+package bot_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"fettle/store"
+)
+
+const (
+	partsCSV  = "name,quantity,length,width,thickness\ntop rail,1,612,92,40\nrack slat,6,742,38,16\n"
+	boardsCSV = "name,quantity,length,width,thickness,price\nsapele board,2,2600,210,32,31.20\n"
+	stockCSV  = "name;quantity;length;width;thickness\nsapele board;2;2600;210;32\nash board;1;2400;190;52\n"
+)
+
+// sends has somebody send a list, and gives the answer that went out, or "".
+func (w *workshop) sends(who, text, name, list string) string {
+	w.Helper()
+	m := w.message(who, text)
+	m.Files = []store.File{{Name: name, Media: "text/csv", Data: []byte(list)}}
+	w.hear(m)
+	return w.sent()
+}
+
+// A list that is sent without a word, or with words that ask for nothing else, is read for what it is.
+func TestAListIsHeardByItsColumns(t *testing.T) {
+	for text, c := range map[string]struct{ text, file, list, want string }{
+		"alone":               {"@", "parts.csv", partsCSV, "Added 2 parts: 1 × top rail 612 × 92 × 40 mm"},
+		"tabs":                {"@", "rack.tsv", strings.ReplaceAll(partsCSV, ",", "\t"), "Added 2 parts"},
+		"a room's words":      {"@(a list)", "parts.csv", partsCSV, "Added 2 parts"},
+		"timber has a price":  {"@", "list.csv", boardsCSV, "On hand now: 2 boards from list.csv"},
+		"said to be parts":    {"@parts attached", "list.csv", partsCSV, "Added 2 parts"},
+		"parts with prices":   {"@parts attached", "list.csv", boardsCSV, "Added 2 × sapele board"},
+		"a cut list":          {"@here's the cut list", "hut.csv", partsCSV, "Added 2 parts"},
+		"the parts list":      {"@parts list attached", "hut.csv", partsCSV, "Added 2 parts"},
+		"our list":            {"@this is our parts list", "hut.csv", partsCSV, "Added 2 parts"},
+		"for the list":        {"@please add these to the list", "hut.csv", partsCSV, "Added 2 parts"},
+		"without a meaning":   {"@as promised", "hut.csv", partsCSV, "Added 2 parts"},
+		"the cutting list":    {"@cutting list for the rack, see file", "hut.csv", partsCSV, "Added 2 parts"},
+		"thanks":              {"@thanks!", "hut.csv", partsCSV, "Added 2 parts"},
+		"boards":              {"@boards attached", "stock.csv", stockCSV, "On hand now: 3 boards"},
+		"what we have":        {"@what timber we've got, see attached", "stock.csv", stockCSV, "On hand now: 3 boards"},
+		"may be either":       {"@", "stock.csv", stockCSV, "is that a list of parts or of boards? 1 parts to make · 2 boards on hand"},
+		"no list at all":      {"@", "hours.csv", "day,from,to\nTue,18,21\n", "no column is called"},
+		"a bad line is named": {"@", "parts.csv", partsCSV + "stile,2,1720,9o,40\n", "line 4, column width: “9o” is not a number. Nothing was taken in"},
+		"too large to come":   {"@", "parts.csv", "", "1 MB"},
+	} {
+		t.Run(text, func(t *testing.T) {
+			w := open(t)
+			w.T = t
+			w.wants(w.sends("Petra", c.text, c.file, c.list), c.want)
+		})
+	}
+}
+
+// What may be parts or boards is asked about once, and the answer is all it takes.
+func TestAListThatMayBeEitherIsAskedAbout(t *testing.T) {
+	for answer, want := range map[string]string{"@2": "On hand now: 3 boards", "@boards": "On hand now: 3 boards", "@parts": "Added 2 parts", "@1": "Added 2 parts", "@boards on hand": "On hand now: 3 boards"} {
+		w := open(t)
+		w.wants(w.sends("Petra", "@", "stock.csv", stockCSV), "parts or of boards?")
+		w.wants(w.say("Petra", "@show the parts"), "No parts")
+		w = open(t)
+		w.sends("Petra", "@", "stock.csv", stockCSV)
+		w.wants(w.say("Petra", answer), want)
+	}
+}
+
+// Nobody asked: a list is taken in where other messages are too, if it can be nothing else; it is
+// never asked about.
+func TestAListIsNotSpokenOfUnasked(t *testing.T) {
+	w := open(t)
+	w.wants(w.sends("Petra", "", "parts.csv", partsCSV), "")
+	w.say("Petra", "@listen here")
+	w.wants(w.sends("Petra", "", "parts.csv", partsCSV), "Added 2 parts")
+	w.wants(w.sends("Gil", "here's the cut list", "door.csv", strings.ReplaceAll(partsCSV, "rail", "stile")), "Added 2 parts")
+	w.wants(w.sends("Petra", "", "stock.csv", stockCSV), "")
+	w.wants(w.sends("Petra", "", "hours.csv", "day,from,to\nTue,18,21\n"), "")
+	w.wants(w.sends("Petra", "", "parts.csv", partsCSV+"stile,2,1720,9o,40\n"), "")
+	w.wants(w.sends("Gil", "look what I found in the shed", "parts.csv", partsCSV), "")
+	w.wants(w.say("Gil", "@show the parts"), "4 parts")
+}
+
+// A list that answers a question is for what was asked about.
+func TestAListAnswersAQuestion(t *testing.T) {
+	w := open(t)
+	w.wants(w.say("Petra", "@add the list"), "attach a CSV")
+	w.wants(w.sends("Petra", "@", "list.csv", stockCSV), "Added 2 parts")
+}
+
+// Who sent a list in silence may have it read by asking for it.
+func TestAListIsReadWhenAskedForLater(t *testing.T) {
+	w := open(t)
+	m := w.message("Petra", "(a list)")
+	m.Kept, m.Files = true, []store.File{{Name: "parts.csv", Media: "text/csv", Data: []byte(partsCSV)}}
+	w.hear(m)
+	w.wants(w.sent(), "")
+	w.wants(w.say("Gil", "@(a list)"), "didn't get that")
+	w.wants(w.say("Petra", "@(a list)"), "Added 2 parts")
+}
+
+// An edit of the words beside a list leaves the list.
+func TestAnEditKeepsTheList(t *testing.T) {
+	w := open(t)
+	m := w.message("Petra", "@parts atached")
+	m.Files = []store.File{{Name: "parts.csv", Media: "text/csv", Data: []byte(partsCSV)}}
+	w.hear(m)
+	w.wants(w.sent(), "Added 2 parts")
+	m.Files, m.Text = nil, "parts attached"
+	if err := w.desk.Amend(context.Background(), m); err != nil {
+		t.Fatal(err)
+	}
+	w.wants(w.sent(), "Added 2 parts")
+	w.wants(w.say("Gil", "@show the parts"), "2 parts, 7 pieces")
+}
