@@ -3,6 +3,8 @@ package commands
 import (
 	"bytes"
 	"fmt"
+	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -81,7 +83,7 @@ func listOfParts(s speech.Sentence) int {
 	}
 	sized := 0
 	for _, l := range strings.Split(s.Raw, "\n") {
-		if chains(speech.Read(l)) > 0 {
+		if line := speech.Read(l); chains(line) > 0 || sizedByWords(line) {
 			sized++
 		}
 	}
@@ -90,6 +92,9 @@ func listOfParts(s speech.Sentence) int {
 	}
 	return 4
 }
+
+// sizedByWords says whether a sentence tells a size in words: 742 long, 38 wide and 16 thick.
+func sizedByWords(s speech.Sentence) bool { return s.Says("# long .. # wide") }
 
 // chains counts the sizes of several numbers in a sentence.
 func chains(s speech.Sentence) int { return len(chainStarts(s.Items)) }
@@ -188,11 +193,27 @@ func readChange(r *speech.Reading) {
 // readOne reads the name of one part and what it is for; its numbers are read as those of any
 // piece.
 func readOne(r *speech.Reading) {
+	if _, count, why := countBehind(r.Sentence); count != nil || why != "" {
+		readCounted(r, why)
+		return
+	}
 	if chains(r.Sentence) > 0 || r.Says("^ add|need|put") {
 		r.Word("action", "add")
 	}
 	it := r.Item(r.Sentence)
 	nameOf(r, it)
+}
+
+// readCounted reads one part of which the number stands behind its sizes.
+func readCounted(r *speech.Reading, why string) {
+	it, _ := readItem(r, r.Sentence)
+	claimAll(r)
+	r.Request.Items = nil
+	maps.Copy(r.Request.Slots, it.Request.Slots)
+	r.Word("action", "add")
+	if why != "" {
+		r.Question = &speech.Question{Text: "That " + why}
+	}
 }
 
 // nameOf gives a reading the name and the group that an item's words say.
@@ -327,7 +348,9 @@ func readSeveral(r *speech.Reading) {
 				}
 			}
 		}
-		readItem(r, speech.Sentence{Text: r.Text, Items: r.Items[from:to]})
+		if _, why := readItem(r, speech.Sentence{Text: r.Text, Items: r.Items[from:to]}); why != "" {
+			r.Question = &speech.Question{Text: fmt.Sprintf("Part %d %s", k+1, why)}
+		}
 		from = to
 	}
 	claimAll(r)
@@ -348,10 +371,16 @@ func shareTimber(r *speech.Reading) {
 	}
 }
 
-func readItem(r *speech.Reading, s speech.Sentence) {
-	it := r.Item(s)
+// readItem adds a part to a request. It gives what was read, and what is wrong with it.
+func readItem(r *speech.Reading, s speech.Sentence) (it *speech.Reading, why string) {
+	s, count, why := countBehind(s)
+	it = r.Item(s)
 	nameOf(it, it)
+	if count != nil {
+		it.Put("quantity", *count)
+	}
 	r.Request.Items = append(r.Request.Items, it.Request)
+	return it, why
 }
 
 // readList reads a list by its lines: a table, or one part a line.
@@ -370,18 +399,42 @@ func readList(r *speech.Reading) {
 		return
 	}
 	for n, line := range strings.Split(r.Raw, "\n") {
-		s := speech.Read(strings.TrimLeft(line, " \t-*•"))
+		s := speech.Read(bullet.ReplaceAllString(line, ""))
+		var why string
 		switch k := chains(s); {
-		case k == 1:
-			readItem(r, s)
+		case k == 1 || sizedByWords(s):
+			var it *speech.Reading
+			if it, why = readItem(r, s); why == "" {
+				why = lacksOf(it)
+			}
 		case k > 1:
-			r.Question = &speech.Question{Text: fmt.Sprintf("Line %d holds %d sizes. Put one part in a line, please.", n+1, k)}
-			return
+			why = fmt.Sprintf("holds %d sizes. Put one part in a line, please.", k)
 		case len(r.Request.Items) > 0 && strings.ContainsAny(line, "0123456789"):
-			r.Question = &speech.Question{Text: fmt.Sprintf("I can't read line %d (%s) as a part. How many, and length × width × thickness?", n+1, quoted(harmless(line)))}
+			why = "can't be read as a part. How many, and length × width × thickness?"
+		}
+		if why != "" {
+			r.Question = &speech.Question{Text: fmt.Sprintf("Line %d (%s) %s", n+1, quoted(harmless(strings.TrimSpace(line))), why)}
 			return
 		}
 	}
+}
+
+// bullet is what stands before the lines of a list.
+var bullet = regexp.MustCompile(`^\s*(?:[-*•]+|\d+[.)])?\s+|^\s*[-*•]+`)
+
+// lacksOf says what a line of a list does not tell, or tells without saying of what.
+func lacksOf(it *speech.Reading) string {
+	for _, d := range dimensions {
+		if !it.Request.Has(d.name + "_mm") {
+			return fmt.Sprintf("has no %s. Please send the list again, each with length × width × thickness.", d.name)
+		}
+	}
+	for i := range it.Items {
+		if it.Free(i) && it.Items[i].Q.Bare() && !saysHowMany(it, i) {
+			return fmt.Sprintf("holds a %s that may be how many or something else. Write “%[1]s off” if it is how many, please.", it.Text[it.Items[i].Start:it.Items[i].End])
+		}
+	}
+	return ""
 }
 
 // requestOf makes a row of a table a request.
@@ -436,6 +489,9 @@ func settleItems(r *speech.Reading) {
 // needPart asks for what a new part lacks. Sizes that are said anew are another part or other
 // parts than those of the request before.
 func needPart(r *speech.Reading) {
+	if r.Question != nil {
+		return
+	}
 	if r.Request.Word("action") == "" && r.Request.Has("name") && r.Request.Has("length_mm") {
 		r.Word("action", "add")
 	}

@@ -133,14 +133,21 @@ func (t *table) unnamed() error {
 		4: {{"quantity", "length", "width", "thickness"}, {"length", "width", "thickness", "quantity"}},
 	}[len(numbers)]
 	var fit []map[string]int
+	reached, why := -1, error(nil)
 	for _, order := range orders {
 		columns := map[string]int{}
 		for k, name := range order {
 			columns[name] = numbers[k]
 		}
-		if t.descends(columns) {
+		switch n, err := t.descends(columns); {
+		case err == nil:
 			fit = append(fit, columns)
+		case n > reached:
+			reached, why = n, err
 		}
+	}
+	if len(fit) == 0 && reached > 0 { // the lines before fit, so it is this one
+		return why
 	}
 	if len(fit) != 1 {
 		return &Fault{File: t.file, Line: first.line, Text: "it is not plain which column is which; write a first line that names them: name, quantity, length, width, thickness"}
@@ -155,16 +162,21 @@ func (t *table) unnamed() error {
 }
 
 // descends says whether the sizes get no larger from left to right in every row, and the number
-// of pieces is one that people ask for.
-func (t *table) descends(columns map[string]int) bool {
+// of pieces is one that people ask for: else after how many rows that ends, and why.
+func (t *table) descends(columns map[string]int) (rows int, err error) {
 	reading := &table{file: t.file, columns: columns}
-	for _, r := range t.rows {
+	for i, r := range t.rows {
 		p, err := reading.part(r, false)
-		if err != nil || p.Quantity > mostUnnamed || p.Length < p.Width || p.Width < p.Thickness {
-			return false
+		switch {
+		case err != nil:
+			return i, err
+		case p.Quantity > mostUnnamed:
+			return i, t.fault(r, "", "%d pieces are more than people ask for; write a first line that names the columns", p.Quantity)
+		case p.Length < p.Width || p.Width < p.Thickness:
+			return i, t.fault(r, "", "the sizes do not stand as length, width and thickness there; write a first line that names the columns")
 		}
 	}
-	return true
+	return len(t.rows), nil
 }
 
 // mostUnnamed is how many pieces a row without heads may ask for: beyond, it may be a size.
