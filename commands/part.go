@@ -280,7 +280,8 @@ func isLetters(w string) bool {
 var notName = set(`add put down note need needs needed want make new get also too more another please pls kindly list parts part cutlist we i us you to the a an for of in at on
 	onto from with by and or is are be was it that them this those these each every off no long wide thick deep x size sizes finished mm cm all both other could can would should will
 	write jot take there here our my some extra pcs pairs pair must back now change alter correct resize update set cut lengthen shorten widen drop remove delete lose strike bin cross
-	out don't dont any anymore longer want still have has had to as enter so then well half dozen same wood timber species stuff material again ones one just hi ok hello hand let's lets thanks thank ta`)
+	out don't dont any anymore longer want still have has had to as enter so then well half dozen same wood timber species stuff material again ones one just hi ok hello hand let's lets thanks thank ta
+	sorry oops whoops actually wait nope nah meant mean correction instead not rather really`)
 
 // nameIn takes the last run of words that can be a name between two items; of a reference also
 // "it" and "them".

@@ -44,6 +44,10 @@ type Heard struct {
 	question *store.Entry // whose question this answers, or the person's own that this overtakes
 	corrects *store.Entry // the message that this corrects
 	instead  []int64      // the entries that this takes the place of, oldest first
+
+	// Of those the one that this corrects and what that one had corrected, oldest first: taking back a
+	// correction puts in force again what it had taken back.
+	corrected []int64
 }
 
 // Hear understands a message in its context and works out the answer. Nothing is written.
@@ -109,7 +113,13 @@ func (h *Heard) takesPlaceOf() error {
 		}
 	}
 	if h.corrects != nil {
+		earlier, err := h.turn.Tx.TakenBackBy(h.corrects.ID)
+		if err != nil {
+			return err
+		}
+		h.instead = append(h.instead, earlier...)
 		h.instead = append(h.instead, h.corrects.ID)
+		h.corrected = append(earlier, h.corrects.ID)
 	}
 	return nil
 }
@@ -355,8 +365,10 @@ func (h *Heard) Apply(entry int64) (Answer, error) {
 		return h.Answer, nil
 	}
 	effects := h.Answer.effects
-	if h.corrects != nil && len(effects) > 0 {
-		effects = append([]effect{takeBack(h.corrects.ID)}, effects...)
+	if len(effects) > 0 {
+		for _, earlier := range h.corrected {
+			effects = append([]effect{takeBack(earlier)}, effects...)
+		}
 	}
 	var cs []store.Change
 	for _, do := range effects {

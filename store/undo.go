@@ -137,3 +137,17 @@ func (t *Tx) LastUndoable(project int64, place, whoKey string, before int64) (En
 			AND (e.project_id = ? OR ? <> '' AND e.place = ?) AND (? = '' OR e.who_key = ?)
 		ORDER BY c.entry_id DESC LIMIT 1`, bound(before), project, place, place, whoKey, whoKey)
 }
+
+// TakenBackBy lists the entries of which an entry took back something.
+func (t *Tx) TakenBackBy(entry int64) ([]int64, error) {
+	all, err := list(t, func(scan scanner) (id int64, err error) {
+		err = scan(&id)
+		return id, err
+	}, `
+		SELECT DISTINCT of.entry_id FROM changes c JOIN changes of ON of.id = c.undoes
+		WHERE c.entry_id = ? AND of.entry_id <> c.entry_id ORDER BY of.entry_id`, entry)
+	if err != nil {
+		return nil, fmt.Errorf("taken back by an entry: %w", err)
+	}
+	return all, nil
+}
