@@ -66,7 +66,13 @@ func Hear(t Turn) (*Heard, error) {
 			return h, err
 		}
 	}
-	u := all.language.Understand(t.Text, ctx)
+	u, mends, err := h.mendsParts(last, ctx)
+	if err != nil {
+		return h, err
+	}
+	if !mends {
+		u = all.language.Understand(t.Text, ctx)
+	}
 	h.manner, h.Sure = u.Manner, u.Sure
 	if r, sure, ok := h.listRequest(u, open); ok {
 		u = speech.Understanding{Manner: cmp.Or(h.manner, speech.Fresh), Request: r, Sure: sure}
@@ -78,8 +84,8 @@ func Hear(t Turn) (*Heard, error) {
 	case open != nil && u.Manner != speech.Nothing:
 		h.question = open
 	}
-	if u.Manner == speech.Correction {
-		h.corrects = last
+	if err := h.settleCorrection(&u, ctx, last); err != nil {
+		return h, err
 	}
 	if u.Declined {
 		h.Answer = finish(say("All right, I leave that"), u.Request.Topic, nil, nil)
@@ -246,6 +252,9 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	}
 	if topic.Quiet && r.Open == nil {
 		return nil
+	}
+	if r.Open != nil && h.corrects != nil {
+		correcting(&r, h.corrects.ID)
 	}
 	var err error
 	h.Request, err = json.Marshal(r)
