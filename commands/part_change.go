@@ -227,6 +227,8 @@ func (a *Ask) storyLine(c store.Change) (string, error) {
 		how = "taken back"
 	case c.What == book.WhatClaim:
 		how = "claimed"
+	case c.What == book.WhatDone && tickTaken(c):
+		how = "tick taken back"
 	case c.What == book.WhatDone:
 		how = "worked on" + stagesOf(c.After)
 	}
