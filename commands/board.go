@@ -58,8 +58,7 @@ func board() *Topic {
 			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
 			Items:  true,
 			Writes: true,
-			Before: readBoard,
-			After:  needBoard,
+			Before: readBoard, After: needBoard, Evidence: tableOfBoards,
 		},
 		Answer: answerBoard,
 	}
@@ -123,6 +122,8 @@ var boardWords = speciesWords.With("species", map[string][]string{
 
 func readBoard(r *speech.Reading) {
 	switch {
+	case readBoardTable(r):
+		return
 	case r.Says("price list|lists|page") || r.Says("merchant's|merchants|yard's|yards|timber list|prices|page"):
 		r.Word("action", "list")
 		r.Word("sentence", r.Text)
@@ -166,6 +167,7 @@ func needBoard(r *speech.Reading) {
 			r.Drop("price_per")
 		}
 	}
+	countBoards(r)
 	if r.Request.Has("action") || len(r.Request.Items) > 0 || r.Says("list|csv|file|attached|attachment") {
 		return
 	}

@@ -98,3 +98,37 @@ func TestBadLinesAreNamed(t *testing.T) {
 		})
 	}
 }
+
+// A pasted table of timber is timber: by its prices, or by what is said of it.
+func TestTablesOfBoardsArePasted(t *testing.T) {
+	for text, want := range map[string][]string{
+		"we have these boards:\nname;quantity;length;width;thickness;price\nsapele board;2;2600;210;32;31,20":                                                   {"sapele 1 to 2: 2600 × 210 × 32 mm, 31.2 each"},
+		"| timber | qty | length | width | thickness | price |\n|--|--|--|--|--|--|\n| sapele | 2 | 2600 | 210 | 32 | 31.20 |\n| ash | 1 | 2400 | 190 | 52 | |": {"sapele 1 to 2: 2600 × 210 × 32 mm, 31.2 each", "ash 1: 2400 × 190 × 52 mm\n"},
+		"stock:\ntimber\tqty\tlength\twidth\tthickness\nlarch\t3\t3000\t145\t28":                                                                                {"larch 1 to 3: 3000 × 145 × 28 mm"},
+		"boards:\n2 sapele 2600 x 210 x 32\n1 ash 2400 x 190 x 52":                                                                                              {"sapele 1 to 2: 2600 × 210 × 32 mm", "ash 1: 2400 × 190 × 52 mm"},
+	} {
+		k := talking(t)
+		a := k.pastes(text)
+		for _, w := range want {
+			if a.Topic != "board" || !strings.Contains(a.Text+"\n", w) {
+				t.Errorf("%q: %s: no %q in %s", text, a.Topic, w, a.Text)
+			}
+		}
+	}
+	k := talking(t)
+	if a := k.pastes("boards:\nname;quantity;length;width;thickness;price\nsapele;2;2600;2l0;32;31,20"); a.Question == "" || !strings.Contains(a.Text, "line 3, column width: “2l0” is not a number") {
+		t.Error(a.Text)
+	}
+}
+
+// How many boards there are is read wherever it stands.
+func TestBoardsAreCounted(t *testing.T) {
+	for text, want := range map[string]string{
+		"bought 4 larch 3000 x 145 x 28": "larch 1 to 4:", "boards: 2 sapele 2600 x 210 x 32, 1 ash 2400 x 190 x 52": "sapele 1 to 2:", "stock: sapele 2600 x 210 x 32 (2), ash 2400 x 190 x 52 (3)": "ash 1 to 3:",
+		"we have 3 oak planks 2400 x 190 x 52 and 2 sapele 2600 x 210 x 32": "sapele 1 to 2:", "bought larch boards 3000 x 145 x 28 - 4": "larch 1 to 4:", "bought 4 birch ply sheets 2440 x 1220 x 18": "plywood 1 to 4:",
+		"another sapele board 2600 x 210 x 32": "sapele 1:", "we have a board 2600 x 210 x 32 sapele": "sapele 1:",
+	} {
+		k := talking(t)
+		k.wants(text, "board", want)
+	}
+}

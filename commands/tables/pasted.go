@@ -10,7 +10,7 @@ import (
 // of column names or without one. Words around the table are left alone. Names and quantities may
 // be missing. It says whether there is a table at all; the error is a *Fault.
 func Pasted(message string) (rows []PartRow, found bool, err error) {
-	lines := strings.Split(strings.ReplaceAll(strings.ReplaceAll(message, "\r\n", "\n"), "\r", "\n"), "\n")
+	lines := linesOf(message)
 	for _, comma := range []rune{'|', '\t', ';', ','} {
 		t, err := cutOut(lines, comma)
 		if err != nil {
@@ -23,6 +23,34 @@ func Pasted(message string) (rows []PartRow, found bool, err error) {
 		return rows, true, err
 	}
 	return nil, false, nil
+}
+
+// PastedBoards is Pasted for a table of boards, which may have prices. timber says whether its
+// columns speak for timber: a price has a column.
+func PastedBoards(message string) (rows []BoardRow, timber bool, err error) {
+	lines := linesOf(message)
+	for _, comma := range []rune{'|', '\t', ';', ','} {
+		t, err := cutOut(lines, comma)
+		if err != nil {
+			return nil, false, err
+		}
+		if t == nil {
+			continue
+		}
+		for _, r := range t.rows {
+			b, err := t.board(r, false)
+			if err != nil {
+				return nil, t.has("price"), err
+			}
+			rows = append(rows, b)
+		}
+		return rows, t.has("price"), nil
+	}
+	return nil, false, nil
+}
+
+func linesOf(message string) []string {
+	return strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(message), "\n")
 }
 
 // theList is what a pasted table is called in a sentence about it.

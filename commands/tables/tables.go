@@ -170,7 +170,7 @@ func boards(name string, r io.Reader, required []string) ([]BoardRow, error) {
 	var out []BoardRow
 	seen := map[string]int{}
 	for _, r := range t.rows {
-		b, err := t.board(r)
+		b, err := t.board(r, true)
 		if err != nil {
 			return nil, err
 		}
@@ -182,12 +182,14 @@ func boards(name string, r io.Reader, required []string) ([]BoardRow, error) {
 	return out, nil
 }
 
-func (t *table) board(r row) (b BoardRow, err error) {
+func (t *table) board(r row, whole bool) (b BoardRow, err error) {
 	b = BoardRow{Line: r.line, Name: t.text(r, "name"), Species: t.text(r, "species")}
-	if err := t.name(r, "name", b.Name); err != nil {
-		return b, err
+	if whole || b.Name != "" {
+		if err := t.name(r, "name", b.Name); err != nil {
+			return b, err
+		}
 	}
-	if b.Quantity, err = t.quantity(r, false); err != nil {
+	if b.Quantity, err = t.quantity(r, !whole); err != nil {
 		return b, err
 	}
 	if err := t.sizes(r, &b.Length, &b.Width, &b.Thickness); err != nil {
