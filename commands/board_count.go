@@ -69,7 +69,7 @@ func countAfter(s speech.Sentence, start int) *speech.Quantity {
 }
 
 func ofBoards(q *speech.Quantity) bool {
-	return q.Bare() && q.Value != nil && q.High == nil && q.Value.IsInt() && q.Value.Sign() > 0 && q.Value.Num().Int64() <= mostBoards
+	return q.Bare() && q.Value != nil && q.High == nil && atMost(q.Value, mostBoards)
 }
 
 // tableOfBoards says whether the lines of a message are a table of timber: they have prices, or the

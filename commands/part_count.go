@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"math/big"
 	"slices"
 
 	"fettle/commands/speech"
@@ -16,7 +17,7 @@ const mostOff = 200
 func countBehind(s speech.Sentence) (rest speech.Sentence, count *speech.Quantity, why string) {
 	rest = s
 	for i, it := range s.Items {
-		if q := it.Q; q != nil && q.High != nil && q.Value != nil && q.Bare() && i > 1 && s.Items[i-1].Text == "×" && q.High.IsInt() && q.High.Sign() > 0 && q.High.Cmp(q.Value) < 0 {
+		if q := it.Q; q != nil && q.High != nil && q.Value != nil && q.Bare() && i > 1 && s.Items[i-1].Text == "×" && atMost(q.High, mostOff) && q.High.Cmp(q.Value) < 0 {
 			thick := *q
 			thick.High = nil
 			rest.Items = slices.Clone(s.Items)
@@ -58,9 +59,14 @@ func fourFrom(items []speech.Item, first int) (four []*speech.Quantity) {
 }
 
 func isCount(q *speech.Quantity) bool {
-	return q.Integer && q.Value.IsInt() && q.Value.Num().Int64() <= mostOff
+	return q.Integer && atMost(q.Value, mostOff)
 }
 
 func descend(sizes []*speech.Quantity) bool {
 	return slices.IsSortedFunc(sizes, func(a, b *speech.Quantity) int { return b.Value.Cmp(a.Value) })
+}
+
+// atMost says whether a number is a whole one from 1 to most.
+func atMost(v *big.Rat, most int64) bool {
+	return v.IsInt() && v.Sign() > 0 && v.Cmp(big.NewRat(most, 1)) <= 0
 }

@@ -47,7 +47,7 @@ func mendIn(text string, named func(refWord) bool) (m mendSaid, ok bool) {
 	for i := 0; i < len(s.Items); i++ {
 		it := s.Items[i]
 		switch q := it.Q; {
-		case q != nil && q.Kind == speech.KindOrdinal && q.Value.IsInt():
+		case q != nil && q.Kind == speech.KindOrdinal && atMost(q.Value, mostOff):
 			m.place = int(q.Value.Num().Int64())
 		case q != nil && q.Value != nil && q.High == nil && (q.Bare() || q.Kind == measure.KindLength || q.Kind == speech.KindCount):
 			if i > 0 && mendPlaces[s.Items[i-1].Text] != 0 && q.Value.Cmp(big.NewRat(1, 1)) == 0 { // the second one

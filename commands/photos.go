@@ -13,6 +13,9 @@ import (
 // photoNouns are what photos are called.
 const photoNouns = "=photo|=photos|=photograph|=photographs|=picture|=pictures|=pic|=pics|=snapshot|=snapshots"
 
+// PhotoAlone is the text of a photo that was sent without a word, where a place must have one.
+const PhotoAlone = "(a photo)"
+
 // Photo is a photo that somebody posted, as an answer speaks of it.
 type Photo struct {
 	Name string    `json:"name"`
@@ -95,7 +98,7 @@ func (a *Ask) posted(e store.Entry, parts []book.Named[book.Part]) (p posted, th
 
 // wordsWith is what was said with a photo, nothing where a place only puts something in its stead.
 func wordsWith(text string) string {
-	if text == "(a photo)" {
+	if text == PhotoAlone {
 		return ""
 	}
 	return strings.TrimSpace(text)

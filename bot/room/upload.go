@@ -7,6 +7,7 @@ import (
 	"path"
 	"strings"
 
+	"fettle/commands"
 	"fettle/store"
 )
 
@@ -73,7 +74,7 @@ func (r *Room) upload(w http.ResponseWriter, req *http.Request, v visit, field s
 		return
 	}
 	if s.Text == "" {
-		s.Text = "(a " + field + ")" // of a list: commands.ListAlone
+		s.Text = map[string]string{"photo": commands.PhotoAlone, "list": commands.ListAlone}[field]
 	}
 	s.Files = []store.File{kept}
 	r.done(w, req, v, r.hear(req.Context(), v.Person, v.Project, s))
