@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"fettle/commands/book"
 	"fettle/store"
 )
 
@@ -73,12 +74,12 @@ func TestAListIsNotSpokenOfUnasked(t *testing.T) {
 	w.wants(w.sends("Petra", "", "parts.csv", partsCSV), "")
 	w.say("Petra", "@listen here")
 	w.wants(w.sends("Petra", "", "parts.csv", partsCSV), "Added 2 parts")
-	w.wants(w.sends("Gil", "here's the cut list", "door.csv", strings.ReplaceAll(partsCSV, "rail", "stile")), "Added 2 parts")
+	w.wants(w.sends("Gil", "here's the cut list", "door.csv", strings.ReplaceAll(partsCSV, "rail", "stile")), "Added 1 × top stile")
 	w.wants(w.sends("Petra", "", "stock.csv", stockCSV), "")
 	w.wants(w.sends("Petra", "", "hours.csv", "day,from,to\nTue,18,21\n"), "")
 	w.wants(w.sends("Petra", "", "parts.csv", partsCSV+"stile,2,1720,9o,40\n"), "")
 	w.wants(w.sends("Gil", "look what I found in the shed", "parts.csv", partsCSV), "")
-	w.wants(w.say("Gil", "@show the parts"), "4 parts")
+	w.wants(w.say("Gil", "@show the parts"), "3 parts")
 }
 
 // A list that answers a question is for what was asked about.
@@ -112,4 +113,45 @@ func TestAnEditKeepsTheList(t *testing.T) {
 	}
 	w.wants(w.sent(), "Added 2 parts")
 	w.wants(w.say("Gil", "@show the parts"), "2 parts, 7 pieces")
+}
+
+// What a list is for is said beside it, and whether a part may lie across the grain in it.
+func TestAListSaysWhatItIsFor(t *testing.T) {
+	w := open(t)
+	got := w.sends("Petra", "@here's the cut list for the rack, all ash", "parts.csv", "name,quantity,length,width,thickness,grain\nslat,6,742,38,16,along\nback,1,742,480,6,free\n")
+	w.wants(got, "6 × slat 742 × 38 × 16 mm, ash")
+	w.wants(w.say("Gil", "@show the parts"), "slat 742 × 38 × 16 mm, ash, rack")
+	err := w.db.Read(context.Background(), func(tx *store.Tx) error {
+		p, err := tx.Project("hut")
+		if err != nil {
+			return err
+		}
+		parts, err := book.Parts(tx, p.ID)
+		if len(parts) != 2 || parts[0].Is.Grain != "" || parts[1].Is.Grain != "free" {
+			t.Errorf("%+v", parts)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// A list that is sent again changes nothing, unless it is another one: then it is asked what of the
+// parts that are there already.
+func TestAListIsSentAgain(t *testing.T) {
+	newer := "name,quantity,length,width,thickness\ntop rail,1,640,92,40\nrack slat,6,742,38,16\nlip,1,742,30,12\n"
+	for answer, want := range map[string]string{
+		"@1":           "**3 parts, 8 pieces**\n- 1 × top rail 640 × 92 × 40 mm\n- 6 × rack slat 742 × 38 × 16 mm\n- 1 × lip 742 × 30 × 12 mm",
+		"@change them": "**3 parts, 8 pieces**\n- 1 × top rail 640 × 92 × 40 mm",
+		"@2":           "**4 parts, 9 pieces**\n- 1 × top rail 612 × 92 × 40 mm\n- 6 × rack slat 742 × 38 × 16 mm\n- 1 × lip 742 × 30 × 12 mm\n- 1 × top rail 2 640 × 92 × 40 mm",
+		"@no":          "**2 parts, 7 pieces**\n- 1 × top rail 612 × 92 × 40 mm",
+	} {
+		w := open(t)
+		w.sends("Petra", "@", "parts.csv", partsCSV)
+		w.wants(w.sends("Petra", "@", "parts.csv", partsCSV), "All of parts.csv is on the list already")
+		w.wants(w.sends("Petra", "@", "parts 2.csv", newer), "not as in parts 2.csv: top rail. What of them? 1 change them to the new list · 2 add them beside")
+		w.say("Petra", answer)
+		w.wants(w.say("Gil", "@show the parts"), want)
+	}
 }

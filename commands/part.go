@@ -1,7 +1,6 @@
 package commands
 
 import (
-	"bytes"
 	"fmt"
 	"maps"
 	"regexp"
@@ -448,12 +447,21 @@ func requestOf(row tables.PartRow) speech.Request {
 	r := speech.Request{Topic: "part", Slots: map[string]speech.Slot{
 		"quantity": {Num: count, Said: count}, "length_mm": size(row.Length), "width_mm": size(row.Width), "thickness_mm": size(row.Thickness),
 	}}
-	for need, word := range map[string]string{"name": row.Name, "group": row.Group, "species": timberNamed(row.Species)} {
+	for need, word := range map[string]string{"name": row.Name, "group": row.Group, "species": timberNamed(row.Species), "grain": grainNamed(row.Grain)} {
 		if word != "" {
 			r.Slots[need] = speech.Slot{Word: word}
 		}
 	}
 	return r
+}
+
+// grainNamed says by "free" that a part may lie across the grain, as lists write it.
+func grainNamed(written string) string {
+	switch strings.ToLower(written) {
+	case "free", "any", "either", "none", "no":
+		return "free"
+	}
+	return ""
 }
 
 // timberNamed gives a timber as the vocabulary has it, else as it was written.
@@ -540,18 +548,6 @@ func answerPart(a *Ask) Answer {
 	return a.addParts(items)
 }
 
-func (a *Ask) partsFromFile(f store.File) Answer {
-	rows, err := tables.Parts(f.Name, bytes.NewReader(f.Data))
-	if err != nil {
-		return unreadable(err)
-	}
-	items := make([]speech.Request, len(rows))
-	for i, row := range rows {
-		items[i] = requestOf(row)
-	}
-	return a.addParts(items)
-}
-
 // addParts puts parts on the list, each under a name of its own.
 func (a *Ask) addParts(items []speech.Request) Answer {
 	list, err := a.parts()
@@ -588,7 +584,7 @@ func (a *Ask) addParts(items []speech.Request) Answer {
 }
 
 func partOf(r speech.Request) book.Part {
-	p := book.Part{Quantity: 1, Species: r.Word("species"), Group: r.Word("group")}
+	p := book.Part{Quantity: 1, Species: r.Word("species"), Group: r.Word("group"), Grain: r.Word("grain")}
 	if n, ok := r.Float("quantity"); ok {
 		p.Quantity = int(n)
 	}
