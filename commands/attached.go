@@ -5,7 +5,9 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
+	"fettle/calc/measure"
 	"fettle/commands/speech"
 	"fettle/commands/tables"
 	"fettle/store"
@@ -35,6 +37,9 @@ func listIn(files []store.File) (store.File, bool) {
 	return files[i], true
 }
 
+// listWords are how people speak of a list that they send.
+const listWords = "list|lists|csv|file|attached|attachment|parts|boards|cutlist"
+
 // takers are the topics that take in a list, by what a message that brings one seems to be about:
 // nobody sends a list in order to see another.
 var takers = map[string]string{"parts": "part", "stock": "board"}
@@ -42,7 +47,7 @@ var takers = map[string]string{"parts": "part", "stock": "board"}
 // listRequest is what a message asks for by the list that hangs on it, where its words ask for
 // nothing else. It is sure, and so heard without having been asked, where the list can be nothing
 // but parts, or timber, and the words are about it or there are none.
-func (h *Heard) listRequest(u speech.Understanding, open *store.Entry) (r speech.Request, sure, ok bool) {
+func (h *Heard) listRequest(u speech.Understanding, open *store.Entry, system measure.System) (r speech.Request, sure, ok bool) {
 	alone := silent(h.turn.Text)
 	f, brings := listIn(h.turn.Files)
 	switch {
@@ -70,7 +75,12 @@ func (h *Heard) listRequest(u speech.Understanding, open *store.Entry) (r speech
 		topic = "part"
 	}
 	kind := tables.KindOf(f.Name, bytes.NewReader(f.Data))
-	sure = kind != tables.NoList && (topic != "" || alone || s.Says("list|lists|csv|file|attached|attachment"))
+	if kind == tables.NoList {
+		if r, ok := writtenList(f, system); ok {
+			return r, r.Open == nil && (topic != "" || alone), true
+		}
+	}
+	sure = kind != tables.NoList && (topic != "" || alone || s.Says(listWords))
 	switch {
 	case topic != "":
 		return takeFile(topic), sure, true
@@ -84,6 +94,40 @@ func (h *Heard) listRequest(u speech.Understanding, open *store.Entry) (r speech
 		return r, false, true
 	}
 	return takeFile("part"), sure, true
+}
+
+// mostWritten is how long a list may be that is read as people write one, in bytes.
+const mostWritten = 20_000
+
+// writtenList reads a file that has no columns as the same lines in a message: one part a line, a
+// table without heads.
+func writtenList(f store.File, system measure.System) (speech.Request, bool) {
+	if len(f.Data) > mostWritten || !utf8.Valid(f.Data) {
+		return speech.Request{}, false
+	}
+	u := all.language.Understand(strings.TrimSpace(string(f.Data)), speech.Context{System: system})
+	r := u.Request
+	if r.Topic != "part" && r.Topic != "board" || len(r.Items) == 0 {
+		return r, false
+	}
+	r.Slots[writtenSlot] = speech.Slot{Word: "yes"}
+	return r, true
+}
+
+// writtenSlot says that a request holds already what hangs on the message.
+const writtenSlot = "written"
+
+// listInstead is the request of a message that speaks of its list, where its words for themselves ask
+// for something that they say too little of: "rack parts attached" wants no rack.
+func (h *Heard) listInstead(u speech.Understanding, system measure.System) (speech.Request, bool) {
+	if h.Answer.Question == "" || u.Manner != speech.Fresh || u.Request.Topic == "part" || u.Request.Topic == "board" || !speech.Read(h.turn.Text).Says(listWords) {
+		return speech.Request{}, false
+	}
+	r, sure, ok := h.listRequest(speech.Understanding{}, nil, system)
+	if ok {
+		h.Sure = sure
+	}
+	return r, ok
 }
 
 // silent says whether a message has no words of its own.
@@ -131,4 +175,12 @@ func unreadable(err error) Answer {
 	ans := ask(capital(err.Error()) + ". Nothing was taken in; mend the file and send it again?")
 	ans.echo = true
 	return ans
+}
+
+// listBeside finds the list that hangs on the message, unless the request holds it already.
+func (a *Ask) listBeside() (store.File, bool) {
+	if a.Has(writtenSlot) {
+		return store.File{}, false
+	}
+	return listIn(a.Files)
 }

@@ -187,7 +187,7 @@ func answerBoard(a *Ask) Answer {
 	case "sawn":
 		return a.boardCut()
 	}
-	if f, ok := listIn(a.Files); ok {
+	if f, ok := a.listBeside(); ok {
 		return a.boardsFromFile(f)
 	}
 	return a.addBoards()

@@ -535,7 +535,7 @@ func answerPart(a *Ask) Answer {
 	case "story":
 		return a.storyOf(a.Word("name"))
 	}
-	if f, ok := listIn(a.Files); ok {
+	if f, ok := a.listBeside(); ok {
 		return a.partsFromFile(f)
 	}
 	if len(a.Request.Items) == 0 && !a.Has("length_mm") {

@@ -74,7 +74,7 @@ func Hear(t Turn) (*Heard, error) {
 		u = all.language.Understand(t.Text, ctx)
 	}
 	h.manner, h.Sure = u.Manner, u.Sure
-	if r, sure, ok := h.listRequest(u, open); ok {
+	if r, sure, ok := h.listRequest(u, open, ctx.System); ok {
 		u = speech.Understanding{Manner: cmp.Or(h.manner, speech.Fresh), Request: r, Sure: sure}
 		h.manner, h.Sure = u.Manner, u.Sure
 	}
@@ -100,7 +100,13 @@ func Hear(t Turn) (*Heard, error) {
 	if h.turn.Files, err = h.files(); err != nil {
 		return h, err
 	}
-	return h, h.compute(u.Request, settings)
+	if err := h.compute(u.Request, settings); err != nil {
+		return h, err
+	}
+	if r, ok := h.listInstead(u, ctx.System); ok {
+		return h, h.compute(r, settings)
+	}
+	return h, nil
 }
 
 // takesPlaceOf notes which entries will be taken back before this message's effects: the one that
