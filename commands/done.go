@@ -13,7 +13,7 @@ import (
 
 func done() *Topic {
 	return &Topic{
-		Title:    "what is finished, how many of them, and what was spoiled",
+		Title:    "what is finished, or is not after all, how many of them, and what was spoiled",
 		Examples: []string{"rails are cut", "5 of 6 slats planed", "cut one rail short", "the trim is fitted"},
 		Form: speech.Form{
 			Name: "done", Writes: true,

@@ -12,7 +12,7 @@ import (
 
 func logbook() *Topic {
 	return &Topic{
-		Title:    "who did and said what, and when",
+		Title:    "who did and said what, and when, and the photos of it",
 		Examples: []string{"what did we do on Saturday", "who measured the sill", "show me the log for the door", "photos of the sill"},
 		Quiet:    true,
 		Form: speech.Form{
