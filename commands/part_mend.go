@@ -128,7 +128,7 @@ func (h *Heard) mendsParts(last *store.Entry, ctx speech.Context) (u speech.Unde
 		}
 	}
 	m, ok := mendIn(h.turn.Text, named)
-	if len(added) < 2 { // the second one: of what somebody added a while ago
+	if len(added) < 2 && saysPlace(h.turn.Text) { // the second one: of what somebody added a while ago
 		if added, err = h.addedLately(); err != nil {
 			return u, false, err
 		}
@@ -140,6 +140,13 @@ func (h *Heard) mendsParts(last *store.Entry, ctx speech.Context) (u speech.Unde
 	}
 	r := m.request(added, ctx.System)
 	return speech.Understanding{Manner: speech.FollowUp, Request: r, Sure: r.Open == nil}, true, nil
+}
+
+// saysPlace says whether a message counts things: the second one, the last.
+func saysPlace(text string) bool {
+	return slices.ContainsFunc(speech.Read(text).Items, func(it speech.Item) bool {
+		return mendPlaces[it.Text] != 0 || it.Q != nil && it.Q.Kind == speech.KindOrdinal
+	})
 }
 
 // addedLately lists the parts that were added together last at the place.
