@@ -90,6 +90,12 @@ func TestOneOfSeveralIsCorrected(t *testing.T) {
 	k.wants("the stile should be 1702", "part", "Changed: 2 × stile 1702 × 92 × 40 mm")
 	k.wants("the second one is 612", "part", "Changed: 3 × rail 612 × 60 × 40 mm")
 	k.wants("Gil> the first one is 1699", "part", "Changed: 2 × stile 1699")
+	k.says("rough size for 600 by 45")
+	k.wants("the first one is oak", "part", "Changed: 2 × stile 1699 × 92 × 40 mm, oak")
+	k.says("bought 2 sapele boards 2600 x 210 x 32")
+	if a := k.says("the second one is 2580"); a.Topic == "part" {
+		t.Error(a.Text)
+	}
 }
 
 // What is meant for something else is not taken for a correction of parts.

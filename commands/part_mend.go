@@ -154,7 +154,7 @@ func (h *Heard) addedLately() ([]book.Named[book.Part], error) {
 	before := h.turn.Before
 	for range mendBack {
 		e, ok, err := h.turn.Tx.LastRequestOfAnyone(h.turn.Place, before)
-		if err != nil || !ok || h.turn.Now.Sub(e.At) > QuestionLife || e.Topic != "part" {
+		if err != nil || !ok || h.turn.Now.Sub(e.At) > QuestionLife || countsOthers[e.Topic] {
 			return nil, err
 		}
 		if added, err := h.addedBy(e.ID); err != nil || len(added) > 1 {
@@ -165,8 +165,11 @@ func (h *Heard) addedLately() ([]book.Named[book.Part], error) {
 	return nil, nil
 }
 
-// mendBack is how many messages about parts may lie between what was added and what is said of it.
-const mendBack = 6
+// countsOthers are the topics after which the second one is no part that was added before.
+var countsOthers = set("board stock measure joinery plan run-sheet glue-up timers note")
+
+// mendBack is how many messages may lie between what was added and what is said of it.
+const mendBack = 12
 
 // addedBy lists the parts that an entry added, in the order of its words, as they stand now.
 func (h *Heard) addedBy(entry int64) (out []book.Named[book.Part], err error) {
