@@ -118,6 +118,11 @@ func answerDone(a *Ask) Answer {
 	}
 	ans := say("")
 	ans.echo = true
+	for _, one := range asks {
+		if err := one.countedUp(); err != nil {
+			return ask(store.Sentence(err))
+		}
+	}
 	if q := a.asksAboutNot(asks); q != nil {
 		return *q
 	}
@@ -146,6 +151,22 @@ func answerDone(a *Ask) Answer {
 	ans.shy = len(ans.effects) == 0 // nothing was ticked that isn't so: they tell each other
 	ans.because("As you said it, on the list of parts; a later stage means that those before it are over (common practice, no source).")
 	return ans
+}
+
+// countedUp takes the number behind a name for a part of it where a part is called so: slat 2 is one
+// part, and no two slats.
+func (a *Ask) countedUp() error {
+	n, said := a.Float("quantity")
+	name := fmt.Sprintf("%s %g", a.Word("name"), n)
+	if !said || a.Has("of") || !strings.Contains(store.Fold(a.Typed), store.Fold(name)) {
+		return nil
+	}
+	parts, err := a.parts()
+	if p, there := partNamed(parts, name); there {
+		a.Request.Slots["name"] = speech.Slot{Word: p.Name}
+		delete(a.Request.Slots, "quantity")
+	}
+	return err
 }
 
 // progress writes what a message says of parts or a task.

@@ -49,3 +49,14 @@ func TestNothingToTakeBack(t *testing.T) {
 	k.says("the stiles are done")
 	k.wants("stile is not done", "done", "stile finished 0 of 2 (was 2)") // as the pages say it
 }
+
+// A part that was counted up is ticked by its name, as the pages say it, and not so many of another.
+func TestPartsThatWereCountedUpAreTicked(t *testing.T) {
+	k := talking(t)
+	k.says("add 4 slats 742 x 38 x 16")
+	k.says("add 2 slats 700 x 38 x 16")
+	k.wants("slat 2 is done", "done", "Slat 2 finished: 2 of 2", "!Slat finished")
+	k.wants("slat 2 is not done", "done", "slat 2 finished 0 of 2 (was 2)")
+	k.wants("slat 2 is cut", "done", "Slat 2 cut: 2 of 2")
+	k.wants("2 of the 742 slats are planed", "done", "Slat machined: 2 of 4")
+}
