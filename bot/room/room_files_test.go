@@ -60,6 +60,11 @@ func TestAListWithoutWords(t *testing.T) {
 	if strings.Count(page, "Added 2 parts") != 1 || !strings.Contains(page, "Ask fettle") {
 		t.Errorf("nobody asked, and the list is read or can't be asked about: %s", page)
 	}
+	wants(t, "a list for the program", gil.upload("list", "lips.csv", "4"+someKey[1:], "@fettle", []byte(strings.ReplaceAll(list, "slat", "lip"))), http.StatusOK)
+	if page := gil.words(); !strings.Contains(page, "6 × lip") {
+		t.Errorf("a list with nothing but the program's name is not read: %s", page)
+	}
+	wants(t, "the other list again", gil.upload("list", "door.csv", "5"+someKey[1:], "", []byte(strings.ReplaceAll(list, "slat", "stile"))), http.StatusOK)
 	gil.send(http.MethodPost, "/room/1/say", map[string][]string{"text": {"(a list)"}, "key": {"3" + someKey[1:]}, "ask": {"1"}})
 	if page := gil.words(); !strings.Contains(page, "6 × stile") {
 		t.Errorf("asked for, the list is not read: %s", page)

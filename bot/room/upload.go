@@ -7,7 +7,6 @@ import (
 	"path"
 	"strings"
 
-	"fettle/commands"
 	"fettle/store"
 )
 
@@ -73,9 +72,9 @@ func (r *Room) upload(w http.ResponseWriter, req *http.Request, v visit, field s
 		r.trouble(w, req, err)
 		return
 	}
-	if s.Text == "" {
-		s.Text = map[string]string{"photo": commands.PhotoAlone, "list": commands.ListAlone}[field]
-	}
 	s.Files = []store.File{kept}
+	if s.Text == "" {
+		s.Text = wordless(kept)
+	}
 	r.done(w, req, v, r.hear(req.Context(), v.Person, v.Project, s))
 }
