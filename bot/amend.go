@@ -3,6 +3,8 @@ package bot
 import (
 	"context"
 	"errors"
+	"slices"
+	"strings"
 
 	"fettle/commands"
 	"fettle/store"
@@ -26,6 +28,9 @@ func (d *Desk) Amend(ctx context.Context, m Message) error {
 		if gone(versions) || versions[len(versions)-1].Text == m.Text {
 			return nil
 		}
+		if m.Files, err = stillHanging(tx, first, m.Files); err != nil {
+			return err
+		}
 		return d.amend(tx, m, first, versions)
 	})
 	if err == nil && unknown {
@@ -47,6 +52,16 @@ func versionsOf(tx *store.Tx, first store.Entry) ([]store.Entry, error) {
 		}
 	}
 	return out, nil
+}
+
+// stillHanging gives what hangs on a message that was edited: only its words can change. A page that
+// was fetched for the first wording may not be the one that the new wording names.
+func stillHanging(tx *store.Tx, first store.Entry, told []store.File) ([]store.File, error) {
+	if len(told) > 0 {
+		return told, nil
+	}
+	files, err := tx.Files(first.ID)
+	return slices.DeleteFunc(files, func(f store.File) bool { return f.Media == commands.RefusedPage || strings.HasPrefix(f.Ref, "http") }), err
 }
 
 func gone(versions []store.Entry) bool { return versions[len(versions)-1].Kind == store.Deletion }

@@ -36,6 +36,8 @@ type Answer struct {
 	About []Mention         `json:"about,omitempty"` // what of the project's book it speaks of
 	Signs map[string]string `json:"signs,omitempty"` // what a sign under the answer says: "1", "check" → a message
 
+	Photos []Photo `json:"photos,omitempty"` // what people posted that it speaks of
+
 	Drawings []sketch.Sheet `json:"-"` // pictures that go with it
 	Book     string         `json:"-"` // the format in which the project's book goes with it, or ""
 	Sign     string         `json:"-"` // a sign to put on the message instead of a post, where the place has signs

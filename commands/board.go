@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"fettle/calc/amount"
@@ -59,8 +58,7 @@ func board() *Topic {
 			Sizes:  []string{"length_mm", "width_mm", "thickness_mm"},
 			Items:  true,
 			Writes: true,
-			Before: readBoard,
-			After:  needBoard,
+			Before: readBoard, After: needBoard, Evidence: tableOfBoards,
 		},
 		Answer: answerBoard,
 	}
@@ -124,6 +122,8 @@ var boardWords = speciesWords.With("species", map[string][]string{
 
 func readBoard(r *speech.Reading) {
 	switch {
+	case readBoardTable(r):
+		return
 	case r.Says("price list|lists|page") || r.Says("merchant's|merchants|yard's|yards|timber list|prices|page"):
 		r.Word("action", "list")
 		r.Word("sentence", r.Text)
@@ -167,6 +167,7 @@ func needBoard(r *speech.Reading) {
 			r.Drop("price_per")
 		}
 	}
+	countBoards(r)
 	if r.Request.Has("action") || len(r.Request.Items) > 0 || r.Says("list|csv|file|attached|attachment") {
 		return
 	}
@@ -187,17 +188,17 @@ func answerBoard(a *Ask) Answer {
 	case "sawn":
 		return a.boardCut()
 	}
-	if i := slices.IndexFunc(a.Files, func(f store.File) bool { return strings.HasSuffix(strings.ToLower(f.Name), "sv") }); i >= 0 {
-		return a.boardsFromFile(a.Files[i])
+	if f, ok := a.listBeside(); ok {
+		return a.boardsFromFile(f)
 	}
 	return a.addBoards()
 }
 
 // boardsFromFile puts the boards of an attached list on hand, in the form of a boards.csv.
 func (a *Ask) boardsFromFile(f store.File) Answer {
-	rows, err := tables.Boards(f.Name, bytes.NewReader(f.Data))
+	rows, err := tables.Stock(f.Name, bytes.NewReader(f.Data))
 	if err != nil {
-		return ask(capital(err.Error()))
+		return unreadable(err)
 	}
 	boards, err := book.Boards(a.Tx, a.Project.ID)
 	if err != nil {

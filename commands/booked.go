@@ -17,23 +17,36 @@ func booked[T any](a *Ask, what string) ([]book.Named[T], error) {
 	if err != nil || len(a.instead) == 0 {
 		return all, err
 	}
-	again := map[int64]bool{} // changes that are in force once what took them back is gone
-	for _, entry := range slices.Backward(a.instead) {
+	cs, err := a.replacedChanges(what)
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range slices.Backward(cs) {
+		if all, err = without(all, c); err != nil {
+			return nil, err
+		}
+	}
+	return all, nil
+}
+
+// replacedChanges lists what the entries that this message takes the place of did to things of one kind and
+// what is in force of it, in the order in which it was done. What one of them took back of another
+// cancels out.
+func (a *Ask) replacedChanges(what string) (out []store.Change, err error) {
+	theirs := map[int64]bool{}
+	for _, entry := range slices.Sorted(slices.Values(a.instead)) {
 		cs, err := a.Tx.ChangesBy(entry)
 		if err != nil {
 			return nil, err
 		}
-		for _, c := range slices.Backward(cs) {
-			if c.What != what || c.Undone && !again[c.ID] || c.Project != a.Project.ID {
-				continue
-			}
-			again[c.Undoes] = true
-			if all, err = without(all, c); err != nil {
-				return nil, err
+		for _, c := range cs {
+			theirs[c.ID] = true
+			if c.What == what && !c.Undone && c.Project == a.Project.ID && !theirs[c.Undoes] {
+				out = append(out, c)
 			}
 		}
 	}
-	return all, nil
+	return out, nil
 }
 
 // without takes one change back in a list.

@@ -13,7 +13,7 @@ import (
 
 func done() *Topic {
 	return &Topic{
-		Title:    "what is finished, how many of them, and what was spoiled",
+		Title:    "what is finished, or is not after all, how many of them, and what was spoiled",
 		Examples: []string{"rails are cut", "5 of 6 slats planed", "cut one rail short", "the trim is fitted"},
 		Form: speech.Form{
 			Name: "done", Writes: true,
@@ -42,6 +42,13 @@ func done() *Topic {
 				{Weight: 4, Pattern: "are|is in .. and|flush|flushed|off"},
 				{Weight: 4, Pattern: "=done|=finished with the|all|both|my"},
 				{Weight: 3, Pattern: "=done|=cut|=ready|=made|=" + strings.ReplaceAll(stagePattern, "|", "|=") + " $"},
+				{Weight: 5, Pattern: "is|are|was|were|has|have|been|my not|never been|really|actually|yet? =cut|=done|=made|=ready|=complete|=sawn|=" + strings.ReplaceAll(stagePattern, "|", "|=")},
+				{Weight: 5, Pattern: "isn't|aren't|wasn't|weren't|hasn't|haven't|isnt|arent been|really|actually|yet? =cut|=done|=made|=ready|=complete|=sawn|=" + strings.ReplaceAll(stagePattern, "|", "|=")},
+				{Weight: 5, Pattern: partNouns + " not =cut|=done|=made|=ready|=sawn|=" + strings.ReplaceAll(stagePattern, "|", "|=")},
+				{Weight: 16, Pattern: "^ untick|uncheck the|my|our|both|all .."},
+				{Weight: 9, Pattern: "take|remove the|that tick|ticks|check off|from|back .."},
+				{Weight: -20, Pattern: "untick|uncheck|tick the? step|steps|next|last|#"},
+				{Weight: -9, Pattern: "^ show|list|tell|give|count|see"},
 				{Weight: -9, Pattern: "^ what|who|when|how|which|where|is|are|did|do|does|has|have|can|could|should|shall|will|any|anything|must|may|wot"},
 				{Weight: -9, Pattern: "?"},
 				{Weight: -20, Pattern: "would|could|should|might|may|can have|be|get"},
@@ -71,6 +78,9 @@ func done() *Topic {
 
 func readDone(r *speech.Reading) {
 	said := doneIn(r.Text)
+	if len(said) == 0 || unticks.MatchString(r.Text) {
+		said = notDoneIn(r.Text)
+	}
 	if r.Replying && len(said) == 0 {
 		r.Word("name", r.Rest(0))
 		return
@@ -86,6 +96,9 @@ func readDone(r *speech.Reading) {
 	if len(said) == 1 {
 		maps.Copy(r.Request.Slots, said[0].slots())
 		r.Word("how", said[0].how)
+		if said[0].some == "" {
+			r.Drop("some")
+		}
 		return
 	}
 	for _, d := range said {
@@ -105,10 +118,18 @@ func answerDone(a *Ask) Answer {
 	}
 	ans := say("")
 	ans.echo = true
+	for _, one := range asks {
+		if err := one.countedUp(); err != nil {
+			return ask(store.Sentence(err))
+		}
+	}
+	if q := a.asksAboutNot(asks); q != nil {
+		return *q
+	}
 	var heads []string
 	state := map[string]book.Done{}
 	for _, one := range asks {
-		if one.Word("what") == "" && one.Word("how") != "spoiled" {
+		if one.Word("what") == "" && one.Word("how") != "spoiled" && one.Word("how") != untick {
 			ans := ask("What is done with it: cut, planed, fitted, finished?")
 			ans.shy = true
 			return ans
@@ -127,8 +148,25 @@ func answerDone(a *Ask) Answer {
 		heads = append(heads, head)
 	}
 	ans.Answer = shorten(capital(strings.Join(heads, "; ")), MaxHeadline)
+	ans.shy = len(ans.effects) == 0 // nothing was ticked that isn't so: they tell each other
 	ans.because("As you said it, on the list of parts; a later stage means that those before it are over (common practice, no source).")
 	return ans
+}
+
+// countedUp takes the number behind a name for a part of it where a part is called so: slat 2 is one
+// part, and no two slats.
+func (a *Ask) countedUp() error {
+	n, said := a.Float("quantity")
+	name := fmt.Sprintf("%s %g", a.Word("name"), n)
+	if !said || a.Has("of") || !strings.Contains(store.Fold(a.Typed), store.Fold(name)) {
+		return nil
+	}
+	parts, err := a.parts()
+	if p, there := partNamed(parts, name); there {
+		a.Request.Slots["name"] = speech.Slot{Word: p.Name}
+		delete(a.Request.Slots, "quantity")
+	}
+	return err
 }
 
 // progress writes what a message says of parts or a task.
@@ -149,6 +187,10 @@ func (a *Ask) progress(ans *Answer, names []work, state map[string]book.Done) (h
 		now, text, problem, ok := a.further(ans, w, was)
 		if !ok {
 			return "", problem, false
+		}
+		if a.takesBack() && sameDone(was, now) {
+			heads = append(heads, text)
+			continue
 		}
 		now.Who, now.At = a.Who, a.Now.Format(time.RFC3339)
 		state[w.name] = now
@@ -177,6 +219,10 @@ func (a *Ask) further(ans *Answer, w work, d book.Done) (now book.Done, head str
 	total := 1
 	if w.part != nil {
 		total = w.part.Quantity
+	}
+	if a.takesBack() {
+		now, head = a.takeTick(w, d, total)
+		return now, head, problem, true
 	}
 	n, said := a.Float("quantity")
 	count := int(n)

@@ -16,7 +16,8 @@ type doneSaid struct {
 	stages []string
 	count  *speech.Slot
 	of     *speech.Slot
-	how    string // of: altogether; more; last; all; spoiled; "": as it stands
+	how    string // of: altogether; more; last; all; spoiled; not; untick; "": as it stands
+	some   string // of what is not so: last, half, all
 }
 
 func (d doneSaid) slots() map[string]speech.Slot {
@@ -35,6 +36,9 @@ func (d doneSaid) slots() map[string]speech.Slot {
 	}
 	if d.how != "" {
 		m["how"] = speech.Slot{Word: d.how}
+	}
+	if d.some != "" {
+		m["some"] = speech.Slot{Word: d.some}
 	}
 	return m
 }

@@ -28,6 +28,10 @@ func FuzzHear(f *testing.F) {
 	}
 	f.Add("note: @all **@channel** @petra", "no, 83 cm I meant")
 	f.Add("start a project called @here `x`", "switch to | a |")
+	f.Add("add 2 stiles 1720 x 92 x 40 and 3 rails 640 x 92 x 40", "no, the second one is 1702 not 1720")
+	f.Add("rails 640 x 92 x 40 x 3\nslats 742 x 38 x 16 - 6\n1. lip (2) 742 x 30 x 12", "sorry, both 95 wide, 4 of them")
+	f.Add("boards:\ntimber;qty;length;width;thickness;price\nlarch;3;3000;145;28;", "bought 4 larch 3000 x 145 x 28 - 4")
+	f.Add("the rails are cut", "untick the last rail, it isn't cut after all")
 	db, err := store.Open(context.Background(), filepath.Join(f.TempDir(), "fuzz.db"), time.Now)
 	if err != nil {
 		f.Fatal(err)

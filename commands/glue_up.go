@@ -217,7 +217,7 @@ func (a *Ask) timerName(t book.Timer) (name, replaced string, err error) {
 	name = t.What
 	for n := 2; ; n++ {
 		old, there := taken[store.Fold(name)]
-		if !there {
+		if !there || a.again { // asked why, it is the one that was begun
 			return name, "", nil
 		}
 		if a.again && old.Start.Equal(t.Start) {

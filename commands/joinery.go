@@ -8,6 +8,7 @@ import (
 	"fettle/calc/measure"
 	"fettle/commands/book"
 	"fettle/commands/speech"
+	"fettle/store"
 )
 
 // What is made, the word of the need "what".
@@ -77,6 +78,9 @@ func joineryCues() []speech.Cue {
 }
 
 func answerJoinery(a *Ask) Answer {
+	if a.Has(byHandSlot) { // asked about, and complete
+		return a.makeJoinery(false)
+	}
 	if a.Has("remake") {
 		if q := a.takeMeasured(); q != nil {
 			return *q
@@ -97,13 +101,25 @@ func (a *Ask) makeJoinery(whole bool) Answer {
 	if err != nil {
 		return ask(capital(strings.TrimSuffix(err.Error(), ".")) + closing(err.Error()))
 	}
-	ans := a.joineryAnswer(made)
 	group := a.Word("name")
-	if old, again, err := book.One[map[string]speech.Slot](a.Tx, a.Project.ID, book.WhatJoinery, group); err == nil && again && whole && !a.goesOnFrom(old) {
+	again, err := a.remakeGroup(group, joineryParts(made, a))
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	if len(again.clash) > 0 {
+		return a.askByHand(group, again.clash)
+	}
+	delete(a.Request.Slots, byHandSlot)
+	made.Parts = again.shown(made.Parts)
+	ans := a.joineryAnswer(made)
+	if len(again.kept) > 0 {
+		ans.details = append([]string{"Kept as it was changed by hand: " + strings.Join(again.kept, "; ") + "."}, ans.details...)
+	}
+	if old, known, err := book.One[map[string]speech.Slot](a.Tx, a.Project.ID, book.WhatJoinery, group); err == nil && known && whole && !a.goesOnFrom(old) {
 		ans.line(fmt.Sprintf("This replaces the %s that was here; to keep both, say it with “call it” and another name.", group))
 	}
 	ans.echo = true
-	ans.effects = append(ans.effects, keepJoinery(a.Project.ID, group, a.Request.Slots), remakeParts(a.Project.ID, group, joineryParts(made, a)))
+	ans.effects = append(ans.effects, keepJoinery(a.Project.ID, group, a.Request.Slots), remakeParts(a.Project.ID, group, again.put))
 	ans.Drawings = append(ans.Drawings, made.Drawing)
 	return ans
 }

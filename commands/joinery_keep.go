@@ -80,13 +80,12 @@ func bookNote(p joinery.Part) string {
 }
 
 // remakeParts puts the parts of a group in the place of those that it had.
-func remakeParts(project int64, group string, parts []book.Named[book.Part]) effect {
+func remakeParts(project int64, group string, named []book.Named[book.Part]) effect {
 	return func(tx *store.Tx, entry int64) ([]store.Change, error) {
 		all, err := book.Parts(tx, project)
 		if err != nil {
 			return nil, err
 		}
-		named := joineryNamed(all, group, parts)
 		var out []store.Change
 		for _, p := range named {
 			c, err := tx.Put(entry, project, book.WhatPart, p.Name, p.Is)

@@ -12,8 +12,8 @@ import (
 
 func logbook() *Topic {
 	return &Topic{
-		Title:    "who did and said what, and when",
-		Examples: []string{"what did we do on Saturday", "who measured the sill", "show me the log for the door"},
+		Title:    "who did and said what, and when, and the photos of it",
+		Examples: []string{"what did we do on Saturday", "who measured the sill", "show me the log for the door", "photos of the sill"},
 		Quiet:    true,
 		Form: speech.Form{
 			Name: "log", Text: true,
@@ -39,6 +39,11 @@ func logbook() *Topic {
 				{Weight: 6, Pattern: "when has|is|did .."},
 				{Weight: 6, Pattern: "everything|all|anything from|of|on|since yesterday|last|monday|tuesday|wednesday|thursday|friday|saturday|sunday|today|this"},
 				{Weight: 12, Pattern: sendsBook},
+				{Weight: 7, Pattern: "show|see|list|any|what|which|where|got|have|find|all|give .. " + photoNouns},
+				{Weight: 7, Pattern: "^ " + photoNouns + " of|from|on|by|since|with|about|we|i|yesterday|today|last|this|taken|?"},
+				{Weight: 7, Pattern: "^ the|our|all? " + photoNouns + " $"},
+				{Weight: 7, Pattern: "is|are there a|any? " + photoNouns},
+				{Weight: -20, Pattern: "=picture|=pictures|=pic|=pics of the|our|my? cut? =plan|=layout|=board|=boards|=sheet|=sheets|=cuts"},
 				{Weight: 2, Pattern: "last|on saturday|sunday|monday|tuesday|wednesday|thursday|friday|week|weekend ? $"},
 				{Weight: 3, Pattern: "yesterday|last week"},
 				{Weight: 4, Pattern: "where did .. we|i|you|he|she leave|get|stop"},
@@ -103,6 +108,9 @@ func answerLog(a *Ask) Answer {
 	words := slices.DeleteFunc(speech.Meaningful(s, used), func(w string) bool { return speech.Stem(q.Who) == w })
 	if !s.Says("=opening|=openings") { // "open the log", not what was measured
 		words = slices.DeleteFunc(words, func(w string) bool { return w == "open" })
+	}
+	if s.Says(photoNouns) {
+		return a.showPhotos(q, photoWords(words), said)
 	}
 	entries, err := a.findDone(s, q, words)
 	if err != nil {

@@ -83,7 +83,11 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 			ans.line(fmt.Sprintf("The %s was made from it and can't be made to the new size: %s.", g.Name, strings.TrimSuffix(err.Error(), ".")))
 			continue
 		}
-		a.offerMade(ans, g.Name, since, parts, now)
+		again, err := a.remakeNamed(g.Name, parts, now, asKept)
+		if err != nil {
+			return err
+		}
+		a.offerMade(ans, g.Name, since, parts, again.put)
 	}
 	return nil
 }

@@ -1,10 +1,10 @@
 package commands
 
 import (
-	"bytes"
 	"fmt"
+	"maps"
 	"math/big"
-	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -83,7 +83,7 @@ func listOfParts(s speech.Sentence) int {
 	}
 	sized := 0
 	for _, l := range strings.Split(s.Raw, "\n") {
-		if chains(speech.Read(l)) > 0 {
+		if line := speech.Read(l); chains(line) > 0 || sizedByWords(line) {
 			sized++
 		}
 	}
@@ -92,6 +92,9 @@ func listOfParts(s speech.Sentence) int {
 	}
 	return 4
 }
+
+// sizedByWords says whether a sentence tells a size in words: 742 long, 38 wide and 16 thick.
+func sizedByWords(s speech.Sentence) bool { return s.Says("# long .. # wide") }
 
 // chains counts the sizes of several numbers in a sentence.
 func chains(s speech.Sentence) int { return len(chainStarts(s.Items)) }
@@ -190,6 +193,10 @@ func readChange(r *speech.Reading) {
 // readOne reads the name of one part and what it is for; its numbers are read as those of any
 // piece.
 func readOne(r *speech.Reading) {
+	if _, count, why := countBehind(r.Sentence); count != nil || why != "" {
+		readCounted(r, why)
+		return
+	}
 	if chains(r.Sentence) > 0 || r.Says("^ add|need|put") || addsAt(r) >= 0 {
 		r.Word("action", "add")
 	}
@@ -216,6 +223,9 @@ const smallNumber = 12
 // ones that neither count nor measure.
 func leaveAside(r *speech.Reading) {
 	add := addsAt(r)
+	if add < 0 && chains(r.Sentence) == 0 {
+		return
+	}
 	for i := range r.Items {
 		q := r.Items[i].Q
 		by := i > 1 && r.Items[i-1].Text == "×" && r.Items[i-2].Q == nil && dimensionOf(r.Items[i-2].Text) == "" // by five
@@ -228,6 +238,18 @@ func leaveAside(r *speech.Reading) {
 		if i < add && chains(r.Sentence) == 0 || score || small && !spoken && dimensionOf(before(r, i)) == "" || small && strings.Contains(" at until till the before after ", " "+before(r, i)+" ") && dimensionOf(wordAt(r, i+1)) == "" {
 			r.Claim(i)
 		}
+	}
+}
+
+// readCounted reads one part of which the number stands behind its sizes.
+func readCounted(r *speech.Reading, why string) {
+	it, _ := readItem(r, r.Sentence)
+	claimAll(r)
+	r.Request.Items = nil
+	maps.Copy(r.Request.Slots, it.Request.Slots)
+	r.Word("action", "add")
+	if why != "" {
+		r.Question = &speech.Question{Text: "That " + why}
 	}
 }
 
@@ -304,7 +326,7 @@ func isLetters(w string) bool {
 var notName = set(`add put down note need needs needed want make new get also too more another please pls kindly list parts part cutlist we i us you to the a an for of in at on
 	onto from with by and or is are be was it that them this those these each every off no long wide thick deep x size sizes finished mm cm all both other could can would should will
 	write jot take there here our my some extra pcs pairs pair must back now change alter correct resize update set cut lengthen shorten widen drop remove delete lose strike bin cross
-	sorry oops whoops wait actually rather mean meant correction nope naw not instead really
+	sorry oops whoops wait actually rather mean meant correction nope nah naw not instead really
 	out don't dont any anymore longer want still have has had to as enter so then well half dozen same wood timber species stuff material again ones one just hi ok hello hand let's lets thanks thank ta`)
 
 // nameIn takes the last run of words that can be a name between two items; of a reference also
@@ -373,7 +395,9 @@ func readSeveral(r *speech.Reading) {
 				}
 			}
 		}
-		readItem(r, speech.Sentence{Text: r.Text, Items: r.Items[from:to]})
+		if _, why := readItem(r, speech.Sentence{Text: r.Text, Items: r.Items[from:to]}); why != "" {
+			r.Question = &speech.Question{Text: fmt.Sprintf("Part %d %s", k+1, why)}
+		}
 		from = to
 	}
 	claimAll(r)
@@ -394,10 +418,16 @@ func shareTimber(r *speech.Reading) {
 	}
 }
 
-func readItem(r *speech.Reading, s speech.Sentence) {
-	it := r.Item(s)
+// readItem adds a part to a request. It gives what was read, and what is wrong with it.
+func readItem(r *speech.Reading, s speech.Sentence) (it *speech.Reading, why string) {
+	s, count, why := countBehind(s)
+	it = r.Item(s)
 	nameOf(it, it)
+	if count != nil {
+		it.Put("quantity", *count)
+	}
 	r.Request.Items = append(r.Request.Items, it.Request)
+	return it, why
 }
 
 // readList reads a list by its lines: a table, or one part a line.
@@ -416,18 +446,42 @@ func readList(r *speech.Reading) {
 		return
 	}
 	for n, line := range strings.Split(r.Raw, "\n") {
-		s := speech.Read(strings.TrimLeft(line, " \t-*•"))
+		s := speech.Read(bullet.ReplaceAllString(line, ""))
+		var why string
 		switch k := chains(s); {
-		case k == 1:
-			readItem(r, s)
+		case k == 1 || sizedByWords(s):
+			var it *speech.Reading
+			if it, why = readItem(r, s); why == "" {
+				why = lacksOf(it)
+			}
 		case k > 1:
-			r.Question = &speech.Question{Text: fmt.Sprintf("Line %d holds %d sizes. Put one part in a line, please.", n+1, k)}
-			return
+			why = fmt.Sprintf("holds %d sizes. Put one part in a line, please.", k)
 		case len(r.Request.Items) > 0 && strings.ContainsAny(line, "0123456789"):
-			r.Question = &speech.Question{Text: fmt.Sprintf("I can't read line %d (%s) as a part. How many, and length × width × thickness?", n+1, quoted(harmless(line)))}
+			why = "can't be read as a part. How many, and length × width × thickness?"
+		}
+		if why != "" {
+			r.Question = &speech.Question{Text: fmt.Sprintf("Line %d (%s) %s", n+1, quoted(harmless(strings.TrimSpace(line))), why)}
 			return
 		}
 	}
+}
+
+// bullet is what stands before the lines of a list.
+var bullet = regexp.MustCompile(`^\s*(?:[-*•]+|\d+[.)])?\s+|^\s*[-*•]+`)
+
+// lacksOf says what a line of a list does not tell, or tells without saying of what.
+func lacksOf(it *speech.Reading) string {
+	for _, d := range dimensions {
+		if !it.Request.Has(d.name + "_mm") {
+			return fmt.Sprintf("has no %s. Please send the list again, each with length × width × thickness.", d.name)
+		}
+	}
+	for i := range it.Items {
+		if it.Free(i) && it.Items[i].Q.Bare() && !saysHowMany(it, i) {
+			return fmt.Sprintf("holds a %s that may be how many or something else. Write “%[1]s off” if it is how many, please.", it.Text[it.Items[i].Start:it.Items[i].End])
+		}
+	}
+	return ""
 }
 
 // requestOf makes a row of a table a request.
@@ -440,12 +494,21 @@ func requestOf(row tables.PartRow) speech.Request {
 	r := speech.Request{Topic: "part", Slots: map[string]speech.Slot{
 		"quantity": {Num: count, Said: count}, "length_mm": size(row.Length), "width_mm": size(row.Width), "thickness_mm": size(row.Thickness),
 	}}
-	for need, word := range map[string]string{"name": row.Name, "group": row.Group, "species": timberNamed(row.Species)} {
+	for need, word := range map[string]string{"name": row.Name, "group": row.Group, "species": timberNamed(row.Species), "grain": grainNamed(row.Grain)} {
 		if word != "" {
 			r.Slots[need] = speech.Slot{Word: word}
 		}
 	}
 	return r
+}
+
+// grainNamed says by "free" that a part may lie across the grain, as lists write it.
+func grainNamed(written string) string {
+	switch strings.ToLower(written) {
+	case "free", "any", "either", "none", "no":
+		return "free"
+	}
+	return ""
 }
 
 // timberNamed gives a timber as the vocabulary has it, else as it was written.
@@ -482,6 +545,9 @@ func settleItems(r *speech.Reading) {
 // needPart asks for what a new part lacks. Sizes that are said anew are another part or other
 // parts than those of the request before.
 func needPart(r *speech.Reading) {
+	if r.Question != nil {
+		return
+	}
 	if r.Request.Word("action") == "" && r.Request.Has("name") && r.Request.Has("length_mm") {
 		r.Word("action", "add")
 	}
@@ -517,7 +583,7 @@ func answerPart(a *Ask) Answer {
 	case "story":
 		return a.storyOf(a.Word("name"))
 	}
-	if f, ok := a.listFile(); ok {
+	if f, ok := a.listBeside(); ok {
 		return a.partsFromFile(f)
 	}
 	if len(a.Request.Items) == 0 && !a.Has("length_mm") {
@@ -526,31 +592,6 @@ func answerPart(a *Ask) Answer {
 	items := a.Request.Items
 	if len(items) == 0 {
 		items = []speech.Request{a.Request}
-	}
-	return a.addParts(items)
-}
-
-// listFile finds a list among what hangs on the message.
-func (a *Ask) listFile() (store.File, bool) {
-	for _, f := range a.Files {
-		switch strings.ToLower(filepath.Ext(f.Name)) {
-		case ".csv", ".tsv", ".txt":
-			return f, len(f.Data) > 0
-		}
-	}
-	return store.File{}, false
-}
-
-func (a *Ask) partsFromFile(f store.File) Answer {
-	rows, err := tables.Parts(f.Name, bytes.NewReader(f.Data))
-	if err != nil {
-		ans := ask(err.Error() + ". Nothing was taken in; mend the file and send it again?")
-		ans.echo = true
-		return ans
-	}
-	items := make([]speech.Request, len(rows))
-	for i, row := range rows {
-		items[i] = requestOf(row)
 	}
 	return a.addParts(items)
 }
@@ -591,7 +632,7 @@ func (a *Ask) addParts(items []speech.Request) Answer {
 }
 
 func partOf(r speech.Request) book.Part {
-	p := book.Part{Quantity: 1, Species: r.Word("species"), Group: r.Word("group")}
+	p := book.Part{Quantity: 1, Species: r.Word("species"), Group: r.Word("group"), Grain: r.Word("grain")}
 	if n, ok := r.Float("quantity"); ok {
 		p.Quantity = int(n)
 	}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/big"
+	"slices"
 	"strings"
 
 	"fettle/calc/measure"
@@ -201,6 +202,16 @@ func (a *Ask) storyOf(words string) Answer {
 	if p.Is.Stale != "" {
 		ans.line("⚠ " + p.Is.Stale)
 	}
+	photos, err := a.photosOf(store.Query{Project: a.Project.ID})
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	photos = slices.DeleteFunc(photos, func(o posted) bool { return !slices.Contains(o.about, p.Name) })
+	if len(photos) > 0 {
+		ans.line("Photos:")
+		slices.Reverse(photos)
+		a.shows(&ans, photos[max(0, len(photos)-mostLines):])
+	}
 	return ans
 }
 
@@ -216,6 +227,8 @@ func (a *Ask) storyLine(c store.Change) (string, error) {
 		how = "taken back"
 	case c.What == book.WhatClaim:
 		how = "claimed"
+	case c.What == book.WhatDone && tickTaken(c):
+		how = "tick taken back"
 	case c.What == book.WhatDone:
 		how = "worked on" + stagesOf(c.After)
 	}

@@ -1,6 +1,7 @@
 package commands
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -44,7 +45,9 @@ type Heard struct {
 	corrects *store.Entry // the message that this corrects
 	instead  []int64      // the entries that this takes the place of, oldest first
 
-	overtaken []int64 // of those the ones that this message itself takes back: what it corrects, and what that corrected
+	// Of those the one that this corrects and what that one had corrected, oldest first: taking back a
+	// correction puts in force again what it had taken back.
+	corrected []int64
 }
 
 // Hear understands a message in its context and works out the answer. Nothing is written.
@@ -58,16 +61,31 @@ func Hear(t Turn) (*Heard, error) {
 		h.manner, h.Sure = speech.FollowUp, true
 		return h, h.explain(*ctx.Last, settings)
 	}
-	u := all.language.Understand(t.Text, ctx)
+	if t.Text == ListAlone && len(t.Files) == 0 {
+		if h.turn.Files, err = lastList(t, h.Project.ID); err != nil {
+			return h, err
+		}
+	}
+	u, mends, err := h.mendsParts(last, ctx)
+	if err != nil {
+		return h, err
+	}
+	if !mends {
+		u = all.language.Understand(t.Text, ctx)
+	}
 	h.manner, h.Sure = u.Manner, u.Sure
+	if r, sure, ok := h.listRequest(u, open, ctx.System); ok {
+		u = speech.Understanding{Manner: cmp.Or(h.manner, speech.Fresh), Request: r, Sure: sure}
+		h.manner, h.Sure = u.Manner, u.Sure
+	}
 	switch {
 	case u.Theirs:
 		h.question = others
 	case open != nil && u.Manner != speech.Nothing:
 		h.question = open
 	}
-	if u.Manner == speech.Correction {
-		h.corrects = last
+	if err := h.settleCorrection(&u, ctx, last); err != nil {
+		return h, err
 	}
 	if u.Declined {
 		h.Answer = finish(say("All right, I leave that"), u.Request.Topic, nil, nil)
@@ -85,7 +103,16 @@ func Hear(t Turn) (*Heard, error) {
 	if err := h.takesPlaceOf(); err != nil {
 		return h, err
 	}
-	return h, h.compute(u.Request, settings)
+	if h.turn.Files, err = h.files(); err != nil {
+		return h, err
+	}
+	if err := h.compute(u.Request, settings); err != nil {
+		return h, err
+	}
+	if r, ok := h.listInstead(u, ctx.System); ok {
+		return h, h.compute(r, settings)
+	}
+	return h, nil
 }
 
 // takesPlaceOf notes which entries will be taken back before this message's effects: the one that
@@ -103,27 +130,16 @@ func (h *Heard) takesPlaceOf() error {
 			}
 		}
 	}
-	if h.corrects == nil {
-		return nil
-	}
-	var err error
-	if h.overtaken, err = corrected(h.turn.Tx, h.corrects.ID); err != nil {
-		return err
-	}
-	h.instead = append(h.instead, h.overtaken...)
-	return nil
-}
-
-// corrected lists the entry and what it corrected itself, and so on: all are wrong. Oldest first.
-func corrected(tx *store.Tx, entry int64) ([]int64, error) {
-	out := []int64{entry}
-	for {
-		before, err := tx.TookBack(out[0])
-		if err != nil || len(before) == 0 {
-			return out, err
+	if h.corrects != nil {
+		earlier, err := h.turn.Tx.TakenBackBy(h.corrects.ID)
+		if err != nil {
+			return err
 		}
-		out = append(before, out...)
+		h.instead = append(h.instead, earlier...)
+		h.instead = append(h.instead, h.corrects.ID)
+		h.corrected = append(earlier, h.corrects.ID)
 	}
+	return nil
 }
 
 // context loads what was said before.
@@ -245,13 +261,16 @@ func (h *Heard) compute(r speech.Request, settings Settings) error {
 	if err := h.cautionOnce(&ans); err != nil {
 		return err
 	}
-	h.Sure = h.Sure && !topic.Shy && !ans.shy
+	h.Sure = h.Sure && !topic.Shy && !ans.shy && !(ans.Question != "" && silent(t.Text))
 	h.Answer = finish(ans, topic.Name, &r, &topic.Form)
 	if topic.Restates && h.Answer.Question == "" {
 		h.Answer.Text = wording(h.Answer, "")
 	}
 	if topic.Quiet && r.Open == nil {
 		return nil
+	}
+	if r.Open != nil && h.corrects != nil {
+		correcting(&r, h.corrects.ID)
 	}
 	var err error
 	h.Request, err = json.Marshal(r)
@@ -372,8 +391,8 @@ func (h *Heard) Apply(entry int64) (Answer, error) {
 	}
 	effects := h.Answer.effects
 	if len(effects) > 0 {
-		for _, wrong := range h.overtaken { // the newest first
-			effects = append([]effect{takeBack(wrong)}, effects...)
+		for _, earlier := range h.corrected {
+			effects = append([]effect{takeBack(earlier)}, effects...)
 		}
 	}
 	var cs []store.Change

@@ -17,6 +17,8 @@ type Query struct {
 	Topic    string
 	Words    []string // all of them; case and accents do not matter, three letters or more also begin a word
 	Kinds    []string // any of them
+	Place    string   // where it was said
+	Media    string   // only what a file hangs on whose media type begins so: "image/"
 	Limit    int      // at most so many; 0 means all
 	Before   int64    // only entries with a lower id, for the next page
 }
@@ -69,6 +71,12 @@ func (s *selection) entriesOf(q Query) {
 	}
 	if q.Topic != "" {
 		s.where("e.topic <> '' AND e.topic = ?", q.Topic)
+	}
+	if q.Place != "" {
+		s.where("e.place = ?", q.Place)
+	}
+	if q.Media != "" {
+		s.where("EXISTS (SELECT 1 FROM files f WHERE f.entry_id = e.id AND substr(f.media, 1, ?) = ?)", len(q.Media), q.Media)
 	}
 	if len(q.Kinds) > 0 {
 		s.where("e.kind IN (?"+strings.Repeat(", ?", len(q.Kinds)-1)+")", anys(q.Kinds)...)

@@ -32,18 +32,6 @@ func (t *Tx) Undo(by, of int64) ([]Change, error) {
 	return done, nil
 }
 
-// TookBack lists the entries whose changes an entry took back, oldest first, as far as what it did
-// is in force.
-func (t *Tx) TookBack(by int64) ([]int64, error) {
-	ids, err := list(t, func(scan scanner) (id int64, err error) { err = scan(&id); return id, err }, `
-		SELECT DISTINCT was.entry_id FROM changes c JOIN changes was ON was.id = c.undoes
-		WHERE c.entry_id = ? AND c.undone_by IS NULL ORDER BY was.entry_id`, by)
-	if err != nil {
-		return nil, fmt.Errorf("what entry %d took back: %w", by, err)
-	}
-	return ids, nil
-}
-
 // nothingOnTop returns a *ChangedSince if any of the changes, which are all of one entry and come
 // newest first, is not the last word on its thing.
 func (t *Tx) nothingOnTop(todo []Change) error {
@@ -148,4 +136,18 @@ func (t *Tx) LastUndoable(project int64, place, whoKey string, before int64) (En
 		WHERE c.undoes IS NULL AND c.undone_by IS NULL AND c.entry_id < ?
 			AND (e.project_id = ? OR ? <> '' AND e.place = ?) AND (? = '' OR e.who_key = ?)
 		ORDER BY c.entry_id DESC LIMIT 1`, bound(before), project, place, place, whoKey, whoKey)
+}
+
+// TakenBackBy lists the entries of which an entry took back something.
+func (t *Tx) TakenBackBy(entry int64) ([]int64, error) {
+	all, err := list(t, func(scan scanner) (id int64, err error) {
+		err = scan(&id)
+		return id, err
+	}, `
+		SELECT DISTINCT of.entry_id FROM changes c JOIN changes of ON of.id = c.undoes
+		WHERE c.entry_id = ? AND of.entry_id <> c.entry_id ORDER BY of.entry_id`, entry)
+	if err != nil {
+		return nil, fmt.Errorf("taken back by an entry: %w", err)
+	}
+	return all, nil
 }

@@ -59,12 +59,18 @@ func openPhotos(folder string) (*photos, error) {
 // of names the photo of a message, "" if it has none.
 func (p *photos) of(key string) string {
 	name := photoName(key)
-	p.mu.Lock()
-	defer p.mu.Unlock()
-	if _, there := p.names[name]; !there || key == "" {
+	if key == "" || !p.has(name) {
 		return ""
 	}
 	return name
+}
+
+// has says whether a photo of that name is kept.
+func (p *photos) has(name string) bool {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	_, there := p.names[name]
+	return there
 }
 
 func photoName(key string) string {

@@ -14,6 +14,7 @@ import (
 	"unicode/utf8"
 
 	"fettle/bot"
+	"fettle/commands"
 	"fettle/store"
 )
 
@@ -56,6 +57,9 @@ func keyOf(p person, key string) string { return prefix + p.key() + ":" + key }
 // hear tells the desk what somebody said.
 func (r *Room) hear(ctx context.Context, p person, in store.Project, s said) error {
 	text, named := readName(s.Text)
+	if len(s.Files) > 0 && onlyName(s.Text) { // a file for the program, and not a word more
+		text, named = wordless(s.Files[0]), true
+	}
 	alone, err := r.alone(ctx, p, in)
 	if err != nil {
 		return err
@@ -121,6 +125,19 @@ func readName(text string) (rest string, named bool) {
 		return text, false
 	}
 	return rest, true
+}
+
+// onlyName says whether somebody said the program's name and nothing else.
+func onlyName(text string) bool {
+	return byName.MatchString(text) && strings.TrimSpace(byName.ReplaceAllString(text, "")) == ""
+}
+
+// wordless is the text of a file that came without a word.
+func wordless(f store.File) string {
+	if f.Data == nil {
+		return commands.PhotoAlone
+	}
+	return commands.ListAlone
 }
 
 // own finds a message that a person wrote in a room.

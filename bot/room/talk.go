@@ -49,6 +49,7 @@ type answer struct {
 	Choices  []string
 	Amended  bool
 	Drawings []drawing
+	Photos   []photograph
 	Quiet    bool    // a sign would do, where there are signs
 	Signs    []touch // what can be said to it at a touch, and stands in no line of it
 }
@@ -58,6 +59,9 @@ type drawing struct {
 	Title string
 	URL   string
 }
+
+// photograph is a photo of this room that an answer speaks of.
+type photograph struct{ Name, Alt string }
 
 // talk reads one room's talk.
 type talk struct {
@@ -262,6 +266,18 @@ type keptAnswer struct {
 	Topic    string            `json:"topic"`
 	Question string            `json:"question"`
 	Signs    map[string]string `json:"signs"`
+	Photos   []commands.Photo  `json:"photos"`
+}
+
+// photographs are those photos that are kept here.
+func (r *Room) photographs(of []commands.Photo) (out []photograph) {
+	for _, p := range of {
+		name, ours := strings.CutPrefix(p.Ref, prefix)
+		if ours && r.photos.has(name) {
+			out = append(out, photograph{Name: name, Alt: fmt.Sprintf("Photo by %s, %s: %s", p.Who, p.At.In(r.cfg.Zone).Format("Mon 2 Jan 15:04"), p.Says)})
+		}
+	}
+	return out
 }
 
 func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
@@ -289,6 +305,7 @@ func (t *talk) answer(e store.Entry) (a *answer, askedBy string, err error) {
 	if a.Drawings, err = t.drawings(e.ID); err != nil {
 		return nil, "", err
 	}
+	a.Photos = t.room.photographs(data.Photos)
 	key, _, err := t.tx.SentKey(e.ID)
 	if err != nil {
 		return nil, "", err

@@ -72,9 +72,9 @@ func (r *Room) upload(w http.ResponseWriter, req *http.Request, v visit, field s
 		r.trouble(w, req, err)
 		return
 	}
-	if s.Text == "" {
-		s.Text = "(a " + field + ")"
-	}
 	s.Files = []store.File{kept}
+	if s.Text == "" {
+		s.Text = wordless(kept)
+	}
 	r.done(w, req, v, r.hear(req.Context(), v.Person, v.Project, s))
 }

@@ -169,7 +169,7 @@ func partsView(l look, page *view) error {
 		s.Lines = append(s.Lines, line)
 	}
 	if len(page.Sections) > 0 {
-		page.Foot = "Ticked by mistake? Whoever did it says “scratch that” in the chat."
+		page.Foot = "Ticked by mistake? Touch it again."
 	}
 	return nil
 }
@@ -187,7 +187,7 @@ func (l look) part(p book.Named[book.Part], claim book.Claim, done book.Done) to
 	to := touch{Label: plain(several(p.Is.Quantity, p.Name)), Done: done.Quantity >= max(1, p.Is.Quantity), Say: p.Name + " finished"}
 	to.Note = joined(l.size(p.Is.Length, p.Is.Width, p.Is.Thickness), claim.Who)
 	if to.Done {
-		to.Say = ""
+		to.Say = p.Name + " is not done"
 	} else {
 		to.Note = joined(to.Note, progress(done))
 	}

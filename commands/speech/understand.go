@@ -136,13 +136,13 @@ func (l *Language) Understand(text string, c Context) Understanding {
 			return u
 		}
 	}
-	if u, ok := l.correction(s, c, best); ok {
+	v := l.verdict(s, ranked)
+	if u, ok := l.correction(s, c, best); ok && !l.talk(v, s) {
 		return u
 	}
 	if c.Last == nil && l.refersBack(s) {
 		c.Last = c.Anyone
 	}
-	v := l.verdict(s, ranked)
 	if explicit && c.keeps(best.form, v[0]) {
 		v = append([]choice{{best.form, likely}}, v...)
 	}

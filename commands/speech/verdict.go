@@ -37,6 +37,11 @@ type choice struct {
 // and the others tell a story: where the whole leaves it open, the one that is certain counts.
 func (l *Language) verdict(s Sentence, ranked []rank) []choice {
 	whole := l.weigh(s, ranked)
+	for _, f := range l.forms {
+		if f.Evidence != nil && f.Evidence(s) >= Sure { // it can be nothing else, whatever its words
+			return append([]choice{{f, 1}}, whole...)
+		}
+	}
 	parts := s.sentences()
 	if whole[0].form != nil && whole[0].p >= likely || len(parts) < 2 {
 		return whole

@@ -10,7 +10,7 @@ import (
 // of column names or without one. Words around the table are left alone. Names and quantities may
 // be missing. It says whether there is a table at all; the error is a *Fault.
 func Pasted(message string) (rows []PartRow, found bool, err error) {
-	lines := strings.Split(strings.ReplaceAll(strings.ReplaceAll(message, "\r\n", "\n"), "\r", "\n"), "\n")
+	lines := linesOf(message)
 	for _, comma := range []rune{'|', '\t', ';', ','} {
 		t, err := cutOut(lines, comma)
 		if err != nil {
@@ -23,6 +23,34 @@ func Pasted(message string) (rows []PartRow, found bool, err error) {
 		return rows, true, err
 	}
 	return nil, false, nil
+}
+
+// PastedBoards is Pasted for a table of boards, which may have prices. timber says whether its
+// columns speak for timber: a price has a column.
+func PastedBoards(message string) (rows []BoardRow, timber bool, err error) {
+	lines := linesOf(message)
+	for _, comma := range []rune{'|', '\t', ';', ','} {
+		t, err := cutOut(lines, comma)
+		if err != nil {
+			return nil, false, err
+		}
+		if t == nil {
+			continue
+		}
+		for _, r := range t.rows {
+			b, err := t.board(r, false)
+			if err != nil {
+				return nil, t.has("price"), err
+			}
+			rows = append(rows, b)
+		}
+		return rows, t.has("price"), nil
+	}
+	return nil, false, nil
+}
+
+func linesOf(message string) []string {
+	return strings.Split(strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(message), "\n")
 }
 
 // theList is what a pasted table is called in a sentence about it.
@@ -133,14 +161,21 @@ func (t *table) unnamed() error {
 		4: {{"quantity", "length", "width", "thickness"}, {"length", "width", "thickness", "quantity"}},
 	}[len(numbers)]
 	var fit []map[string]int
+	reached, why := -1, error(nil)
 	for _, order := range orders {
 		columns := map[string]int{}
 		for k, name := range order {
 			columns[name] = numbers[k]
 		}
-		if t.descends(columns) {
+		switch n, err := t.descends(columns); {
+		case err == nil:
 			fit = append(fit, columns)
+		case n > reached:
+			reached, why = n, err
 		}
+	}
+	if len(fit) == 0 && reached > 0 { // the lines before fit, so it is this one
+		return why
 	}
 	if len(fit) != 1 {
 		return &Fault{File: t.file, Line: first.line, Text: "it is not plain which column is which; write a first line that names them: name, quantity, length, width, thickness"}
@@ -155,16 +190,21 @@ func (t *table) unnamed() error {
 }
 
 // descends says whether the sizes get no larger from left to right in every row, and the number
-// of pieces is one that people ask for.
-func (t *table) descends(columns map[string]int) bool {
+// of pieces is one that people ask for: else after how many rows that ends, and why.
+func (t *table) descends(columns map[string]int) (rows int, err error) {
 	reading := &table{file: t.file, columns: columns}
-	for _, r := range t.rows {
+	for i, r := range t.rows {
 		p, err := reading.part(r, false)
-		if err != nil || p.Quantity > mostUnnamed || p.Length < p.Width || p.Width < p.Thickness {
-			return false
+		switch {
+		case err != nil:
+			return i, err
+		case p.Quantity > mostUnnamed:
+			return i, t.fault(r, "", "%d pieces are more than people ask for; write a first line that names the columns", p.Quantity)
+		case p.Length < p.Width || p.Width < p.Thickness:
+			return i, t.fault(r, "", "the sizes do not stand as length, width and thickness there; write a first line that names the columns")
 		}
 	}
-	return true
+	return len(t.rows), nil
 }
 
 // mostUnnamed is how many pieces a row without heads may ask for: beyond, it may be a size.

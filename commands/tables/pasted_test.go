@@ -96,3 +96,37 @@ func FuzzPasted(f *testing.F) {
 		}
 	})
 }
+
+// Boards are read as parts are, and have a price where a column has one.
+func TestPastedBoards(t *testing.T) {
+	for message, want := range map[string]struct {
+		rows   []tables.BoardRow
+		timber bool
+	}{
+		"boards\nname;quantity;length;width;thickness;price\nsapele;2;2600;210;32;31,20": {[]tables.BoardRow{{Line: 3, Name: "sapele", Quantity: 2, Length: 2600 * mm, Width: 210 * mm, Thickness: 32 * mm, Price: 31.2}}, true},
+		"| length | width | thickness | price |\n|--|--|--|--|\n| 2400 | 190 | 52 | |":   {[]tables.BoardRow{{Line: 3, Quantity: 1, Length: 2400 * mm, Width: 190 * mm, Thickness: 52 * mm, Unpriced: true}}, true},
+		"larch\t3\t3000\t145\t28": {[]tables.BoardRow{{Line: 1, Name: "larch", Quantity: 3, Length: 3000 * mm, Width: 145 * mm, Thickness: 28 * mm, Unpriced: true}}, false},
+		"no table":                {nil, false},
+	} {
+		rows, timber, err := tables.PastedBoards(message)
+		if err != nil || timber != want.timber || !reflect.DeepEqual(rows, want.rows) {
+			t.Errorf("%q: %+v, %v, %v", message, rows, timber, err)
+		}
+	}
+	if _, _, err := tables.PastedBoards("length;width;thickness;price\n2600;2l0;32;1"); err == nil || !strings.Contains(err.Error(), "line 2, column width") {
+		t.Errorf("a bad width is refused with %v", err)
+	}
+}
+
+func FuzzPastedBoards(f *testing.F) {
+	f.Add("name;quantity;length;width;thickness;price\nsapele;2;2600;210;32;31,20")
+	f.Add("a\t6\t742\t38\t16\nb,1")
+	f.Fuzz(func(t *testing.T, message string) {
+		rows, _, err := tables.PastedBoards(message)
+		for _, b := range rows {
+			if err == nil && (b.Quantity < 1 || b.Length <= 0 || b.Width <= 0 || b.Thickness <= 0 || b.Price < 0) {
+				t.Errorf("%q was read as %+v", message, b)
+			}
+		}
+	})
+}

@@ -157,15 +157,20 @@ func (t *table) sizes(r row, length, width, thickness *measure.Length) (err erro
 
 // Boards reads a list of boards with the columns of Parts and price; an empty price leaves the
 // board unpriced. The error is a *Fault.
-func Boards(name string, r io.Reader) ([]BoardRow, error) {
-	t, err := open(name, r, boardColumns)
+func Boards(name string, r io.Reader) ([]BoardRow, error) { return boards(name, r, boardColumns) }
+
+// Stock is Boards for a list that may have no prices at all.
+func Stock(name string, r io.Reader) ([]BoardRow, error) { return boards(name, r, partColumns) }
+
+func boards(name string, r io.Reader, required []string) ([]BoardRow, error) {
+	t, err := open(name, r, required)
 	if err != nil {
 		return nil, err
 	}
 	var out []BoardRow
 	seen := map[string]int{}
 	for _, r := range t.rows {
-		b, err := t.board(r)
+		b, err := t.board(r, true)
 		if err != nil {
 			return nil, err
 		}
@@ -177,12 +182,14 @@ func Boards(name string, r io.Reader) ([]BoardRow, error) {
 	return out, nil
 }
 
-func (t *table) board(r row) (b BoardRow, err error) {
+func (t *table) board(r row, whole bool) (b BoardRow, err error) {
 	b = BoardRow{Line: r.line, Name: t.text(r, "name"), Species: t.text(r, "species")}
-	if err := t.name(r, "name", b.Name); err != nil {
-		return b, err
+	if whole || b.Name != "" {
+		if err := t.name(r, "name", b.Name); err != nil {
+			return b, err
+		}
 	}
-	if b.Quantity, err = t.quantity(r, false); err != nil {
+	if b.Quantity, err = t.quantity(r, !whole); err != nil {
 		return b, err
 	}
 	if err := t.sizes(r, &b.Length, &b.Width, &b.Thickness); err != nil {
