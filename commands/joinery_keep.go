@@ -135,11 +135,11 @@ func joineryNamed(all []book.Named[book.Part], group string, parts []book.Named[
 
 // remade works out the parts of a group again from the request that was kept, with some of it
 // changed: when a measure that it was made from has changed. It gives the parts as they would stand
-// in the book, and false when no such group is kept.
-func (a *Ask) remade(group string, changed map[string]speech.Slot) ([]book.Named[book.Part], bool, error) {
+// in the book, all that was made, and false when no such group is kept.
+func (a *Ask) remade(group string, changed map[string]speech.Slot) ([]book.Named[book.Part], joinery.Made, bool, error) {
 	old, ok, err := book.One[map[string]speech.Slot](a.Tx, a.Project.ID, book.WhatJoinery, group)
 	if err != nil || !ok {
-		return nil, false, err
+		return nil, joinery.Made{}, false, err
 	}
 	slots := maps.Clone(old.Is)
 	maps.Copy(slots, changed)
@@ -147,13 +147,13 @@ func (a *Ask) remade(group string, changed map[string]speech.Slot) ([]book.Named
 	again.Request = speech.Request{Topic: "joinery", Slots: slots}
 	m, err := again.joineryMade()
 	if err != nil {
-		return nil, false, err
+		return nil, joinery.Made{}, false, err
 	}
 	all, err := book.Parts(a.Tx, a.Project.ID)
 	if err != nil {
-		return nil, false, err
+		return nil, joinery.Made{}, false, err
 	}
-	return joineryNamed(all, old.Name, joineryParts(m, &again)), true, nil
+	return joineryNamed(all, old.Name, joineryParts(m, &again)), m, true, nil
 }
 
 // lengthOf is a length in mm as if it had been said.

@@ -78,7 +78,7 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 		if !slices.ContainsFunc(since, func(c measureChange) bool { return slices.Contains(changed, c.measure) }) {
 			continue
 		}
-		now, _, err := a.remade(g.Name, slotsOf(since))
+		now, _, _, err := a.remade(g.Name, slotsOf(since))
 		if err != nil {
 			ans.line(fmt.Sprintf("The %s was made from it and can't be made to the new size: %s.", g.Name, strings.TrimSuffix(err.Error(), ".")))
 			continue

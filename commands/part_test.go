@@ -24,7 +24,7 @@ func TestPartsByTalking(t *testing.T) {
 		"by timber":                              {[]string{"add 2 slats 742 x 38 x 16 ash", "add 3 rails 640 x 92 x 40 oak", "list all the pieces in ash"}, []string{"slat"}, []string{"rail"}},
 		"the story of a part":                    {[]string{"add 2 slats 742 x 38 x 16 ash", "change the slats to 740", "what happened to the slats"}, []string{"added by Petra", "changed by Petra"}, nil},
 		"a slip of the unit is found":            {[]string{"add 2 stiles 1720 x 92 x 40 and 3 rails 640 x 92 x 40 and 1 lock rail 640 x 9.2 x 40", "check the list"}, []string{"lock rail is 9.2 mm wide"}, nil},
-		"no board is large enough":               {[]string{"add 2 stiles 1720 x 92 x 40 sapele", "got 1 sapele board 1000 x 200 x 52", "check the list"}, []string{"No board on hand is large enough for stile"}, nil},
+		"no board is large enough":               {[]string{"add 2 stiles 1720 x 92 x 40 sapele", "got 1 sapele board 1000 x 200 x 52", "check the list"}, []string{"No board on hand for stile. No board that is thick enough is long enough: it takes 1820 mm"}, nil},
 		"a contradiction is kept":                {[]string{"sill measures 915", "sill measures 925", "what was the sill"}, []string{"915", "925", "which stands"}, nil},
 		"what stands is said":                    {[]string{"sill measures 915", "sill measures 925", "sill 925 stands", "what was the sill"}, []string{"Sill 925 mm", "Before: 915 mm"}, []string{"which stands"}},
 		"a correction of one of two":             {[]string{"the opening is 812 at the top, 806 at the bottom", "no, 820", "show the measurements"}, []string{"820", "806"}, []string{"812"}},

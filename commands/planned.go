@@ -33,6 +33,7 @@ type storedPlan struct {
 	Allow   rough.Allowances `json:"allowances"`
 	Made    time.Time        `json:"made"`
 	From    madeFrom         `json:"from"`
+	Wanted  []wanted         `json:"wanted,omitempty"` // the parts that there were to be sawn
 }
 
 // storedBlank is what is sawn out for one finished piece or for several.
@@ -139,7 +140,7 @@ func (in *planInput) shop() blanks.Shop {
 // job is what the planner is given. Boards that are alike and without faults are one kind to it;
 // physical has the names of each kind's copies.
 func (in *planInput) job() (job blanks.Job, physical [][]string) {
-	job.Shop = in.shop()
+	job.Shop, job.Out = in.shop(), in.settings.System()
 	for _, p := range in.parts {
 		job.Parts = append(job.Parts, blanks.Part{Name: p.Name, Quantity: in.toSaw(p), Length: p.Is.Length.Length(), Width: p.Is.Width.Length(),
 			Thickness: p.Is.Thickness.Length(), Species: p.Is.Species, Free: p.Is.Grain == "free"})
@@ -218,7 +219,7 @@ func (in *planInput) makePlan(nodes int64, now time.Time) (storedPlan, error) {
 	if err != nil {
 		return storedPlan{}, err
 	}
-	out := storedPlan{Plan: made.Plan, OnHand: len(in.boards), Allow: job.Shop.Allow, Made: now, From: in.from()}
+	out := storedPlan{Plan: made.Plan, OnHand: len(in.boards), Allow: job.Shop.Allow, Made: now, From: in.from(), Wanted: in.wants()}
 	for i := range out.Plan.Boards {
 		b := &out.Plan.Boards[i]
 		b.Name, b.Copy = physical[b.Board][b.Copy-1], 1

@@ -14,6 +14,7 @@ type Job struct {
 	Parts  []Part
 	Boards []cutplan.Board
 	Shop   Shop
+	Out    measure.System // how sizes are worded in reasons; "" is mm
 }
 
 // Part is Quantity finished pieces alike; 0 of them is no fault.
