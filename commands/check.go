@@ -136,8 +136,8 @@ func itemHeight(g madeGroup, m joinery.Made) book.MM {
 
 // openingAgainst puts the opening that was said beside the one that was measured.
 func openingAgainst(g madeGroup, measures []book.Named[book.Measure]) (out []measureChange) {
-	for _, m := range measures {
-		if c, ok := sizeOfOpening(g, m); ok && strings.HasPrefix(strings.ToLower(m.Name), "opening") {
+	for _, m := range doorOpening(measures).measures {
+		if c, ok := sizeOfOpening(g, m); ok {
 			out = append(out, c)
 		}
 	}
@@ -147,15 +147,11 @@ func openingAgainst(g madeGroup, measures []book.Named[book.Measure]) (out []mea
 // openingOnSite gives the least width and the greatest height that were measured of the opening,
 // 0 for what was not.
 func openingOnSite(measures []book.Named[book.Measure]) (width, height book.MM) {
-	for _, m := range measures {
-		name := strings.ToLower(m.Name)
-		if !strings.HasPrefix(name, "opening") || m.Is.Size <= 0 {
-			continue
-		}
-		switch {
-		case hasWord(name, "height") || hasWord(name, "left") || hasWord(name, "right"):
+	for _, m := range doorOpening(measures).measures {
+		switch shapeNeed(m) {
+		case "height_mm", "left_mm", "right_mm":
 			height = max(height, m.Is.Size)
-		case hasWord(name, "width") || hasWord(name, "top") || hasWord(name, "bottom"):
+		case "width_mm", "top_mm", "bottom_mm":
 			if width == 0 || m.Is.Size < width {
 				width = m.Is.Size
 			}

@@ -44,6 +44,7 @@ func (a *Ask) joineryWhole() *Answer {
 		a.openingFrom(groups)
 	}
 	delete(a.Request.Slots, "points")
+	delete(a.Request.Slots, "opening_name")
 	return a.joineryLacks()
 }
 
@@ -145,7 +146,7 @@ func anyIn(slots map[string]speech.Slot, names []string) bool {
 func (a *Ask) changeNeeds() []string {
 	var out []string
 	for n := range a.Request.Slots {
-		if n != "what" && n != "name" && n != "points" {
+		if n != "what" && n != "name" && n != "points" && n != "opening_name" {
 			out = append(out, n)
 		}
 	}
@@ -193,69 +194,6 @@ func (a *Ask) ofOpening() bool {
 		return false
 	}
 	return true
-}
-
-// openingFrom takes what is not known of the opening from what was measured of one, else from the
-// last thing that was made for one: "round it", "for that opening".
-func (a *Ask) openingFrom(groups []book.Named[map[string]speech.Slot]) {
-	if anyIn(a.Request.Slots, []string{"width_mm", "top_mm", "bottom_mm"}) && anyIn(a.Request.Slots, []string{"height_mm", "left_mm", "right_mm"}) {
-		return
-	}
-	if a.Word("points") == "opening" && a.openingMeasured() {
-		return
-	}
-	opening := append([]string{"diagonal_mm", "diagonal2_mm", "diagonal_from", "lean", "corner_side"}, openingSizes...)
-	for _, c := range cornerPlaces {
-		opening = append(opening, c.need)
-	}
-	for i := len(groups) - 1; i >= 0; i-- {
-		if !anyIn(groups[i].Is, openingSizes) || isSize[groups[i].Is["what"].Word] != nil {
-			continue
-		}
-		for _, n := range opening {
-			if s, ok := groups[i].Is[n]; ok && !a.Has(n) {
-				a.Request.Slots[n] = s
-			}
-		}
-		a.Request.Slots["read_as"] = speech.Slot{Word: "the opening of the " + groups[i].Name}
-		return
-	}
-	a.openingMeasured()
-}
-
-// measuredAs are the words of a measure's name that tell which size of an opening it is.
-var measuredAs = []struct{ word, need string }{
-	{"top", "top_mm"}, {"bottom", "bottom_mm"}, {"left", "left_mm"}, {"right", "right_mm"}, {"width", "width_mm"}, {"wide", "width_mm"}, {"height", "height_mm"}, {"high", "height_mm"},
-}
-
-// measuredWord opens the word that says which measures an opening was taken from.
-const measuredWord = "measured: "
-
-// openingMeasured takes what was measured of an opening, and says whether anything was.
-func (a *Ask) openingMeasured() bool {
-	all, err := book.Measures(a.Tx, a.Project.ID)
-	if err != nil {
-		return false
-	}
-	var from []string
-	for _, m := range all {
-		name := strings.ToLower(m.Name)
-		if !strings.Contains(name, "opening") || m.Is.Size <= 0 {
-			continue
-		}
-		for _, w := range measuredAs {
-			if strings.Contains(name, w.word) && !a.Has(w.need) {
-				q := lengthOf(m.Is.Size.MM())
-				a.Request.Slots[w.need] = q
-				from = append(from, m.Name)
-				break
-			}
-		}
-	}
-	if len(from) > 0 {
-		a.Request.Slots["read_as"] = speech.Slot{Word: measuredWord + strings.Join(from, ", ")}
-	}
-	return len(from) > 0
 }
 
 // joineryLacks asks for what can't be assumed.

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"fettle/calc/joinery"
@@ -77,11 +78,24 @@ func readJoinery(r *speech.Reading) {
 func readPointing(r *speech.Reading) {
 	switch {
 	case r.Request.Word("what") == "":
-	case r.Says("that|this|same|the|our opening|doorway|aperture|hole"):
+	case pointsToOpening(r):
 		r.Word("points", "opening")
-	case r.Says("round|around|for|in|to|into|of it|that|this|them|there $"), r.Says("round|around|for|in|to|into it|that|this|them|there with|and|, .."), r.Says("round|around the|that|this stable? door|doors|boards"):
+	case r.Says("round|around|for|in|to|into|of it|that|this|them|there $"), r.Says("round|around|for|in|to|into it|that|this|them|there with|and|, .."), r.Says("round|around it|that #"), r.Says("round|around the|that|this stable? door|doors|boards"):
 		r.Word("points", "made")
 	}
+}
+
+// pointsToOpening reads which opening is pointed to, where its sizes are not said: that opening, the window
+// opening.
+func pointsToOpening(r *speech.Reading) bool {
+	from, to, ok := r.Stands("that|this|same|the|our door|window|hatch|front|back|left|right|stove|loo|side? opening|doorway|aperture|hole|hatch")
+	if !ok {
+		from, to, ok = r.Stands("round|around|for|of|in that|this|same|the|our window|hatch $")
+	}
+	if ok && !r.Says("that|this|same opening $") {
+		r.Word("opening_name", stretch(slices.DeleteFunc(slices.Clone(r.Items[from:to]), func(it speech.Item) bool { return anyOf(it.Text, "round|around|for|of|in|same") })))
+	}
+	return ok
 }
 
 // needFrame asks whether a door of boards, which is not made here, may be a framed one.

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -21,7 +22,7 @@ func (a *Ask) joineryGroups() ([]madeGroup, error) {
 // measureChange is a size of an opening that was measured otherwise since a group was made.
 type measureChange struct {
 	measure, need string
-	was, now      book.MM
+	was, now      book.Reading
 }
 
 // measuredSince finds the measures that a group was made from and that are another size now.
@@ -35,31 +36,63 @@ func measuredSince(g madeGroup, measures []book.Named[book.Measure]) (out []meas
 		if i < 0 {
 			continue
 		}
-		if c, ok := sizeOfOpening(g, measures[i]); ok && c.was != c.now {
+		if c, ok := sizeOfOpening(g, measures[i]); ok && !c.same() {
 			out = append(out, c)
 		}
 	}
 	return out
 }
 
+// same says whether a measure is what a group was made from, as finely as requests are kept.
+func (c measureChange) same() bool {
+	return within(c.was.Size, c.now.Size, 10_000) && math.Abs(c.was.Deg-c.now.Deg) < 1e-4
+}
+
 // sizeOfOpening finds which size of a group's opening a measure is.
 func sizeOfOpening(g madeGroup, m book.Named[book.Measure]) (measureChange, bool) {
-	for _, w := range measuredAs {
-		s, has := g.Is[w.need]
-		if has && s.Num != nil && strings.Contains(strings.ToLower(m.Name), w.word) {
-			return measureChange{measure: m.Name, need: w.need, was: bookMM(s.Float()), now: m.Is.Size}, true
-		}
+	need := slotOf(shapeNeed(m), g.Is["diagonal_from"].Word)
+	s, has := g.Is[need]
+	if !has || s.Num == nil {
+		return measureChange{}, false
 	}
-	return measureChange{}, false
+	c := measureChange{measure: m.Name, need: need, now: book.Reading{Size: m.Is.Size, Deg: m.Is.Deg}}
+	if strings.HasSuffix(need, "_deg") {
+		c.was.Deg = s.Float()
+	} else {
+		c.was.Size = bookMM(s.Float())
+	}
+	return c, true
+}
+
+// slotOf is the need of a request that a diagonal is, by where its first one starts; other needs are
+// what they are.
+func slotOf(need, from string) string {
+	switch {
+	case need != rising && need != falling:
+		return need
+	case (need == falling) == (from == fromTopLeft):
+		return "diagonal_mm"
+	}
+	return "diagonal2_mm"
 }
 
 // slotsOf are changed sizes as the request of a group has them.
 func slotsOf(changes []measureChange) map[string]speech.Slot {
 	out := map[string]speech.Slot{}
 	for _, c := range changes {
-		out[c.need] = lengthOf(c.now.MM())
+		out[c.need] = readingSlot(c.now)
 	}
 	return out
+}
+
+// readingSlot is a reading as if it had been said.
+func readingSlot(r book.Reading) speech.Slot {
+	if r.Deg == 0 {
+		return lengthOf(r.Size.MM())
+	}
+	s := lengthOf(r.Deg)
+	s.Unit = "deg"
+	return s
 }
 
 // markMade marks the parts of the groups that were made from one of the measures that changed, and
@@ -74,6 +107,9 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 		return err
 	}
 	for _, g := range groups {
+		if more := notMadeFrom(g, changed); more != "" {
+			ans.line(fmt.Sprintf("The %s was made without the %s: “make a %s for that opening” takes it in.", g.Name, more, g.Is["what"].Word))
+		}
 		since := measuredSince(g, measures)
 		if !slices.ContainsFunc(since, func(c measureChange) bool { return slices.Contains(changed, c.measure) }) {
 			continue
@@ -86,6 +122,20 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 		a.offerMade(ans, g.Name, since, parts, now)
 	}
 	return nil
+}
+
+// notMadeFrom names a measure of the opening of a group that was taken after the group was made, "" where
+// there is none.
+func notMadeFrom(g madeGroup, changed []string) string {
+	from, read := strings.CutPrefix(g.Is["read_as"].Word, measuredWord)
+	names := strings.Split(from, ", ")
+	for _, m := range changed {
+		known := slices.ContainsFunc(names, func(n string) bool { return sameMeasure(n, m) })
+		if read && !known && sameMeasure(thingShaped(m), thingShaped(names[0])) {
+			return m
+		}
+	}
+	return ""
 }
 
 // offerMade marks the parts of a group whose sizes are others now and says the new ones.
@@ -114,7 +164,7 @@ func sameSizes(p, q book.Part) bool {
 func (a *Ask) staleSince(since []measureChange) string {
 	texts := make([]string, len(since))
 	for i, c := range since {
-		texts[i] = fmt.Sprintf("the %s it was made from is %s now, was %s", c.measure, a.System.Exact(c.now.Length()), a.System.Exact(c.was.Length()))
+		texts[i] = fmt.Sprintf("the %s it was made from is %s now, was %s", c.measure, a.readingText(c.now), a.readingText(c.was))
 	}
 	return strings.Join(texts, ", ")
 }

@@ -144,8 +144,8 @@ func (c *lookedOver) doorByItself() (out []string) {
 // was measured.
 func (c *lookedOver) otherOpening(group string, sizes []measureChange) (out []string) {
 	for _, s := range sizes {
-		if !within(s.now, s.was, book.MM(apart)) {
-			out = append(out, fmt.Sprintf("The %s is made for %s where the %s measures %s.", group, c.size(s.was), s.measure, c.size(s.now)))
+		if contradicts(s.now, s.was) {
+			out = append(out, fmt.Sprintf("The %s is made for %s where the %s measures %s.", group, c.reading(s.was), s.measure, c.reading(s.now)))
 		}
 	}
 	return out
@@ -170,6 +170,13 @@ func partOfKind(parts []book.Named[book.Part], kind string) (book.Named[book.Par
 
 func hasWord(name, word string) bool {
 	return slices.Contains(strings.Fields(strings.ToLower(name)), word)
+}
+
+func (c *lookedOver) reading(r book.Reading) string {
+	if r.Deg != 0 {
+		return degExact(r.Deg)
+	}
+	return c.size(r.Size)
 }
 
 func (c *lookedOver) sizes(p book.Part) string {

@@ -42,13 +42,26 @@ func opening(t *rapid.T, lowW, highW, lowH, highH float64) joinery.Opening {
 	off := func(name string) float64 { return rapid.Float64Range(-25, 25).Draw(t, name) }
 	bl, br := joinery.Point{}, joinery.Point{X: w}
 	tr, tl := joinery.Point{X: w + off("trx"), Y: h + off("try")}, joinery.Point{X: off("tlx"), Y: h + off("tly")}
-	switch rapid.SampledFrom([]string{"square", "sides and rising", "sides and falling", "corners", "one corner"}).Draw(t, "how") {
+	switch rapid.SampledFrom([]string{"square", "sides and rising", "sides and falling", "corners", "sides and a corner", "one corner"}).Draw(t, "how") {
 	case "square":
 		return joinery.Opening{WidthMM: w, HeightMM: h}
 	case "sides and rising":
 		return joinery.Opening{BottomMM: apart(bl, br), RightMM: apart(br, tr), TopMM: apart(tr, tl), LeftMM: apart(tl, bl), RisingMM: apart(bl, tr)}
 	case "sides and falling":
 		return joinery.Opening{BottomMM: apart(bl, br), RightMM: apart(br, tr), TopMM: apart(tr, tl), LeftMM: apart(tl, bl), FallingMM: apart(br, tl)}
+	case "sides and a corner":
+		o := joinery.Opening{BottomMM: apart(bl, br), RightMM: apart(br, tr), TopMM: apart(tr, tl), LeftMM: apart(tl, bl)}
+		switch rapid.SampledFrom([]string{"bl", "br", "tr", "tl"}).Draw(t, "which") {
+		case "bl":
+			o.BottomLeftDeg = corner(tl, bl, br)
+		case "br":
+			o.BottomRightDeg = corner(bl, br, tr)
+		case "tr":
+			o.TopRightDeg = corner(br, tr, tl)
+		default:
+			o.TopLeftDeg = corner(tr, tl, bl)
+		}
+		return o
 	case "corners":
 		return joinery.Opening{WidthMM: w, HeightMM: apart(bl, tl), BottomLeftDeg: corner(tl, bl, br), BottomRightDeg: corner(bl, br, tr), TopRightDeg: corner(br, tr, tl)}
 	}
@@ -97,6 +110,7 @@ func TestOpeningIsAsMeasured(t *testing.T) {
 		near("lower left corner", o.BottomLeftDeg, corner(q[3], q[0], q[1]))
 		near("lower right corner", o.BottomRightDeg, corner(q[0], q[1], q[2]))
 		near("upper right corner", o.TopRightDeg, corner(q[1], q[2], q[3]))
+		near("upper left corner", o.TopLeftDeg, corner(q[2], q[3], q[0]))
 	})
 }
 

@@ -80,6 +80,7 @@ func (o Opening) check() error {
 //	four sides and a diagonal   the two triangles along the diagonal (law of cosines)
 //	both diagonals              cos of the lower left corner = (e² − d²)/(4 w h), opposite sides equal
 //	one diagonal                the same with the other diagonal that belongs to it
+//	four sides and a corner     the diagonal across from the corner (law of cosines), then as above
 //	one corner                  as Lean says
 //	several corners             width, height at the left, and the corners
 //	top and bottom differ       both sides lean alike
@@ -116,6 +117,8 @@ func (o Opening) corners() (Quad, string, error) {
 		return m.mirrored(o.BottomMM), how, err
 	case o.RisingMM > 0 || o.FallingMM > 0:
 		return o.byDiagonals()
+	case known == 1 && different && o.Lean == "":
+		return o.byFourAndCorner()
 	case known > 1:
 		return o.byCorners()
 	case known == 1:
@@ -160,6 +163,30 @@ func (o Opening) byFour() (Quad, string, error) {
 		how = fmt.Sprintf("By the sides and the one diagonal the other is %s mm; you measured %s.", number(c.OtherDiagonalMM), number(o.FallingMM))
 	}
 	return Quad{{0, 0}, {o.BottomMM, 0}, polar(Point{o.BottomMM, 0}, 180-c.BottomRightDeg, o.RightMM), polar(Point{}, c.BottomLeftDeg, o.LeftMM)}, how, nil
+}
+
+// byFourAndCorner goes by the diagonal that lies across from the one known corner.
+func (o Opening) byFourAndCorner() (Quad, string, error) {
+	across := func(a, b, deg float64) float64 {
+		return math.Sqrt(a*a + b*b - 2*a*b*math.Cos(deg*math.Pi/180))
+	}
+	switch {
+	case o.TopLeftDeg > 0:
+		o.RisingMM = across(o.LeftMM, o.TopMM, o.TopLeftDeg)
+	case o.BottomRightDeg > 0:
+		o.RisingMM = across(o.RightMM, o.BottomMM, o.BottomRightDeg)
+	case o.BottomLeftDeg > 0:
+		o.FallingMM = across(o.LeftMM, o.BottomMM, o.BottomLeftDeg)
+	default:
+		o.FallingMM = across(o.RightMM, o.TopMM, o.TopRightDeg)
+	}
+	const how = "Read as: four sides and the one corner."
+	if o.RisingMM > 0 {
+		q, _, err := o.byFour()
+		return q, how, err
+	}
+	q, _, err := o.mirrored().byFour()
+	return q.mirrored(o.BottomMM), how, err
 }
 
 // farApartMM is how far a second diagonal may be from what belongs to the first, before one of them
