@@ -147,15 +147,13 @@ func hitBy(f book.Fault, b cutplan.SawnBoard) (names []string) {
 // nobody said were sawn: more in all than there are to be.
 func (p *storedPlan) oddTicks(in *planInput, half []halfway) (out []string) {
 	for _, part := range in.parts {
-		still, holding := 0, []string(nil)
-		for _, b := range p.Plan.Boards {
-			if n := p.made(b)[part.Name]; n > 0 && !p.sawn(b) {
-				still, holding = still+n, append(holding, b.Name)
+		var holding []string
+		for _, b := range p.unsawnBoards() {
+			if slices.ContainsFunc(b.Parts, func(placed cutplan.Placed) bool { return slices.Contains(p.Blanks[placed.Part].Parts, part.Name) }) {
+				holding = append(holding, b.Name)
 			}
 		}
-		for _, h := range half {
-			still -= h.out[part.Name]
-		}
+		still := p.made(p.unsawnBoards()...)[part.Name] - p.made(cutOf(half)...)[part.Name]
 		all := part.Is.Quantity
 		for _, w := range p.Wanted {
 			if w.Name == part.Name {

@@ -30,15 +30,12 @@ func (a *Ask) mistake(ans *Answer, part string, now *book.Done, n int) (lines []
 	if err != nil {
 		return nil, false
 	}
-	cut := 0
-	for _, h := range half {
-		cut += h.out[part]
-	}
+	cut := p.made(cutOf(half)...)[part]
 	on := ""
 	var off []string // boards of the plan that are no more
 	switch uncounted := n - in.set(part, *now); {
 	case len(half) > 0 && uncounted <= cut:
-		if err := a.takeApart(ans, &in, half, map[string]int{part: uncounted}); err != nil {
+		if err := a.takeApart(ans, &in, &p, half, map[string]int{part: uncounted}); err != nil {
 			return nil, false
 		}
 		*now, p.Begun = stored(in.done, part), true

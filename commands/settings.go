@@ -77,6 +77,11 @@ func settingSpecs() []settingSpec {
 				return "not set: 20 °C is assumed and said"
 			},
 		},
+		{
+			name: "glue_up", title: "panels wider than a board", asked: []string{"wide panels", "glue up wide panels"},
+			needs: []speech.Need{{Name: "glue_up", Kind: speech.KindWord, Label: "wide panels", Own: true}},
+			show:  func(s Settings) string { return map[bool]string{true: "glued up", false: "left out"}[s.gluesUp()] },
+		},
 		glueSetting(),
 		{
 			name: "overnight", title: "clamps overnight", asked: []string{"overnight", "clamps overnight", "overnight clamping"},
@@ -240,6 +245,10 @@ func (s Settings) overnightText() string {
 	}
 	return "not said yet"
 }
+
+// gluesUp says whether parts that are wider than the boards are glued up of several, as they are until
+// somebody says no.
+func (s Settings) gluesUp() bool { return s.set["glue_up"]["glue_up"].Word != "no" }
 
 func (s Settings) clampForce() float64 {
 	if f, ok := s.float("clamp_force", "clamp_force_n"); ok {

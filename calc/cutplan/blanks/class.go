@@ -21,6 +21,7 @@ type class struct {
 	species   string         // of the sheet, else the part's
 	longest   measure.Length // of the class's boards, ends trimmed
 	widest    measure.Length
+	stave     Staves // of a part that is glued up
 }
 
 // classOf gives a part the thinnest boards that are thick enough and have room for its blank; a
@@ -43,6 +44,9 @@ func (j *Job) classOf(d demand) (best class, reason string) {
 				best.species = b.Species
 			}
 		}
+	}
+	if !found && j.Shop.GlueUp {
+		best, found = j.gluedUp(d)
 	}
 	if !found {
 		return class{}, j.lack(p)
