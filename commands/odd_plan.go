@@ -149,7 +149,7 @@ func (p *storedPlan) oddTicks(in *planInput, half []halfway) (out []string) {
 	for _, part := range in.parts {
 		var holding []string
 		for _, b := range p.unsawnBoards() {
-			if slices.ContainsFunc(b.Parts, func(placed cutplan.Placed) bool { return slices.Contains(p.Blanks[placed.Part].Parts, part.Name) }) {
+			if p.holds(b, part.Name) {
 				holding = append(holding, b.Name)
 			}
 		}
