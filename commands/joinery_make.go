@@ -235,28 +235,31 @@ func (a *Ask) joineryMade() (joinery.Made, error) {
 	climate := joinery.Climate{FromPct: f("mc_from_pct"), WetPct: f("mc_to_pct"), DryPct: f("mc_dry_pct")}
 	switch what := a.Word("what"); what {
 	case dropBoards:
-		return joinery.DropBoards{Opening: a.joineryOpening(), Count: n("boards"), HeightsMM: a.heights(), Joint: a.Word("joint"), Hold: a.Word("hold"), Timber: timber, ThicknessMM: f("thickness_mm"),
+		return joinery.DropBoards{Words: a.words(), Opening: a.joineryOpening(), Count: n("boards"), HeightsMM: a.heights(), Joint: a.Word("joint"), Hold: a.Word("hold"), Timber: timber, ThicknessMM: f("thickness_mm"),
 			GrooveMM: f("groove_mm"), ClearanceMM: f("clearance_mm"), TopMM: f("top_gap_mm"), BevelDeg: f("bevel_deg"), LapMM: f("lap_mm"), Climate: climate}.Make()
 	case aRack:
-		return joinery.Rack{WidthMM: f("width_mm"), ShelfWidth: a.Word("width_is") != "", HeightMM: f("height_mm"), DepthMM: f("depth_mm"), Shelves: n("shelves"), Items: n("items"), ItemMM: f("item_mm"), ItemHeightMM: f("item_height_mm"),
+		return joinery.Rack{Words: a.words(), WidthMM: f("width_mm"), ShelfWidth: a.Word("width_is") != "", HeightMM: f("height_mm"), DepthMM: f("depth_mm"), Shelves: n("shelves"), Items: n("items"), ItemMM: f("item_mm"), ItemHeightMM: f("item_height_mm"),
 			InAll: a.Word("in_all") == "in all", ThicknessMM: f("thickness_mm"), HousingMM: f("housing_mm"), LipMM: f("lip_mm"), BackMM: f("back_mm"), NoLip: a.Has("no_lip"), NoBack: a.Has("no_back"), Timber: timber}.Make()
 	case aTrim:
-		return joinery.Trim{Opening: a.joineryOpening(), WidthMM: f("trim_mm"), TopWidthMM: f("top_trim_mm"), LowWidthMM: f("low_trim_mm"), LeftWidthMM: f("side_trim_mm"), RightMM: f("side_trim_mm"), RevealMM: f("reveal_mm"),
+		return joinery.Trim{Words: a.words(), Opening: a.joineryOpening(), WidthMM: f("trim_mm"), TopWidthMM: f("top_trim_mm"), LowWidthMM: f("low_trim_mm"), LeftWidthMM: f("side_trim_mm"), RightMM: f("side_trim_mm"), RevealMM: f("reveal_mm"),
 			ThicknessMM: f("thickness_mm"), Corners: a.Word("corners"), ThreeSides: a.Has("three_sides"), Timber: timber}.Make()
 	case aBow:
-		return joinery.Bow{SpanMM: f("span_mm"), RiseMM: f("rise_mm"), ThicknessMM: f("thickness_mm"), WidthMM: f("bow_width_mm"), Count: n("bows"), Timber: timber}.Make()
+		return joinery.Bow{Words: a.words(), SpanMM: f("span_mm"), RiseMM: f("rise_mm"), ThicknessMM: f("thickness_mm"), WidthMM: f("bow_width_mm"), Count: n("bows"), Timber: timber}.Make()
 	case slattedTop:
-		return joinery.SlatTop{LengthMM: f("length_mm"), WidthMM: f("width_mm"), SlatMM: f("slat_mm"), Slats: n("slats"), GapMM: f("gap_mm"), ThicknessMM: f("thickness_mm"), Bearers: n("bearers"), BearerMM: f("bearer_mm"), BearerDeep: f("bearer_deep_mm"), Timber: timber}.Make()
+		return joinery.SlatTop{Words: a.words(), LengthMM: f("length_mm"), WidthMM: f("width_mm"), SlatMM: f("slat_mm"), Slats: n("slats"), GapMM: f("gap_mm"), ThicknessMM: f("thickness_mm"), Bearers: n("bearers"), BearerMM: f("bearer_mm"), BearerDeep: f("bearer_deep_mm"), Timber: timber}.Make()
 	default:
-		return joinery.Door{Opening: a.joineryOpening(), Style: joinery.Style(what), Timber: timber, ThicknessMM: f("thickness_mm"), StileMM: f("stile_mm"), RailMM: f("rail_mm"), BottomMM: f("bottom_rail_mm"), TenonMM: f("tenon_mm"),
+		return joinery.Door{Words: a.words(), Opening: a.joineryOpening(), Style: joinery.Style(what), Timber: timber, ThicknessMM: f("thickness_mm"), StileMM: f("stile_mm"), RailMM: f("rail_mm"), BottomMM: f("bottom_rail_mm"), TenonMM: f("tenon_mm"),
 			GrooveMM: f("groove_mm"), ClearanceMM: f("clearance_mm"), LapMM: f("lap_mm"), SplitMM: f("split_mm"), Panel: a.Word("panel"), PanelMM: f("panel_mm"), Climate: climate}.Make()
 	}
 }
 
+// words is in which unit what is made is worded.
+func (a *Ask) words() joinery.Words { return joinery.Words{Out: a.Out()} }
+
 // joineryOpening gathers the opening as it was measured.
 func (a *Ask) joineryOpening() joinery.Opening {
 	f := func(name string) float64 { v, _ := a.Float(name); return v }
-	o := joinery.Opening{WidthMM: f("width_mm"), HeightMM: f("height_mm"), BottomMM: f("bottom_mm"), RightMM: f("right_mm"), TopMM: f("top_mm"), LeftMM: f("left_mm"),
+	o := joinery.Opening{Words: a.words(), WidthMM: f("width_mm"), HeightMM: f("height_mm"), BottomMM: f("bottom_mm"), RightMM: f("right_mm"), TopMM: f("top_mm"), LeftMM: f("left_mm"),
 		BottomLeftDeg: f("bottom_left_deg"), BottomRightDeg: f("bottom_right_deg"), TopRightDeg: f("top_right_deg"), TopLeftDeg: f("top_left_deg"), Lean: joinery.Lean(a.Word("lean")),
 		RisingMM: f("diagonal_mm"), FallingMM: f("diagonal2_mm")}
 	if a.Word("diagonal_from") == fromTopLeft {

@@ -137,8 +137,8 @@ func (o siteOpening) named(diagonal string) bool {
 }
 
 // openingOf is an opening of measures by need.
-func openingOf(s map[string]float64) joinery.Opening {
-	return joinery.Opening{WidthMM: s["width_mm"], HeightMM: s["height_mm"], BottomMM: s["bottom_mm"], RightMM: s["right_mm"], TopMM: s["top_mm"], LeftMM: s["left_mm"],
+func (a *Ask) openingOf(s map[string]float64) joinery.Opening {
+	return joinery.Opening{Words: a.words(), WidthMM: s["width_mm"], HeightMM: s["height_mm"], BottomMM: s["bottom_mm"], RightMM: s["right_mm"], TopMM: s["top_mm"], LeftMM: s["left_mm"],
 		RisingMM: s[rising], FallingMM: s[falling], BottomLeftDeg: s["bottom_left_deg"], BottomRightDeg: s["bottom_right_deg"], TopRightDeg: s["top_right_deg"], TopLeftDeg: s["top_left_deg"]}
 }
 
@@ -165,7 +165,7 @@ func (a *Ask) misfits(o siteOpening) (out []string) {
 			continue
 		}
 		sides[by] = s[by]
-		q, _, err := openingOf(sides).Quad()
+		q, _, err := a.openingOf(sides).Quad()
 		if err != nil {
 			if strings.Contains(err.Error(), "measure") {
 				out = append(out, fmt.Sprintf("Sides and %s of the %s do not go together: %s.", fixedName(by, s), o.name, err))
