@@ -164,7 +164,7 @@ func (x allowances) describe(s measure.System, sizes map[string]bool) string {
 			continue
 		}
 		l := map[string]measure.Length{"length": x.Length, "width": x.Width, "thickness": x.Thickness}[d.name]
-		parts = append(parts, s.Exact(l)+" on the "+d.name)
+		parts = append(parts, s.Shown(l)+" on the "+d.name)
 		switch {
 		case x.said[d.name]:
 			source = join(source, "as you said")

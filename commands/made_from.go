@@ -3,9 +3,11 @@ package commands
 import (
 	"fmt"
 	"math"
+	"math/big"
 	"slices"
 	"strings"
 
+	"fettle/calc/measure"
 	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
@@ -76,23 +78,27 @@ func slotOf(need, from string) string {
 	return "diagonal2_mm"
 }
 
-// slotsOf are changed sizes as the request of a group has them.
-func slotsOf(changes []measureChange) map[string]speech.Slot {
+// changedSlots are changed sizes as the request of a group has them.
+func (a *Ask) changedSlots(changes []measureChange) map[string]speech.Slot {
 	out := map[string]speech.Slot{}
 	for _, c := range changes {
-		out[c.need] = readingSlot(c.now)
+		out[c.need] = a.readingSlot(c.now)
 	}
 	return out
 }
 
-// readingSlot is a reading as if it had been said.
-func readingSlot(r book.Reading) speech.Slot {
-	if r.Deg == 0 {
-		return lengthOf(r.Size.MM())
+// readingSlot is a reading as if it had been said, in the project's unit.
+func (a *Ask) readingSlot(r book.Reading) speech.Slot {
+	if r.Deg != 0 {
+		s := lengthOf(r.Deg)
+		s.Unit = "deg"
+		return s
 	}
-	s := lengthOf(r.Deg)
-	s.Unit = "deg"
-	return s
+	mm := big.NewRat(int64(r.Size), int64(measure.Millimetre))
+	if a.System != measure.Imperial {
+		return speech.Slot{Num: mm, Said: mm, Unit: "mm"}
+	}
+	return speech.Slot{Num: mm, Said: big.NewRat(int64(r.Size), int64(measure.Inch)), Unit: "in"}
 }
 
 // markMade marks the parts of the groups that were made from one of the measures that changed, and
@@ -114,7 +120,7 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 		if !slices.ContainsFunc(since, func(c measureChange) bool { return slices.Contains(changed, c.measure) }) {
 			continue
 		}
-		now, _, _, err := a.remade(g.Name, slotsOf(since))
+		now, _, _, err := a.remade(g.Name, a.changedSlots(since))
 		if err != nil {
 			ans.line(fmt.Sprintf("The %s was made from it and can't be made to the new size: %s.", g.Name, strings.TrimSuffix(err.Error(), ".")))
 			continue
@@ -211,7 +217,7 @@ func (a *Ask) takeMeasured() *Answer {
 	for need, s := range fits[0].Is {
 		a.Request.Slots[need] = s
 	}
-	for need, s := range slotsOf(measuredSince(fits[0], measures)) {
+	for need, s := range a.changedSlots(measuredSince(fits[0], measures)) {
 		a.Request.Slots[need] = s
 	}
 	a.Request.Slots["name"] = speech.Slot{Word: fits[0].Name}

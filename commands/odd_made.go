@@ -141,11 +141,15 @@ func (c *lookedOver) doorByItself() (out []string) {
 }
 
 // otherOpening finds openings that a group was made for by figures that were said, where another
-// was measured.
+// was measured. What differs by more than a fifth is another opening: common practice, no source.
 func (c *lookedOver) otherOpening(group string, sizes []measureChange) (out []string) {
 	for _, s := range sizes {
-		if contradicts(s.now, s.was) {
-			out = append(out, fmt.Sprintf("The %s is made for %s where the %s measures %s.", group, c.reading(s.was), s.measure, c.reading(s.now)))
+		if contradicts(s.now, s.was) && within(s.now.Size, s.was.Size, s.was.Size/5) {
+			are := "is"
+			if strings.HasSuffix(group, "s") {
+				are = "are"
+			}
+			out = append(out, fmt.Sprintf("The %s %s made for %s where the %s measures %s.", group, are, c.reading(s.was), s.measure, c.reading(s.now)))
 		}
 	}
 	return out

@@ -106,9 +106,9 @@ func (a *Ask) takeSite(o siteOpening) {
 		}
 		from = append(from, m.Name)
 		if slot := slotOf(need, ""); s[rising] == 0 && need == falling {
-			a.Request.Slots["diagonal_mm"], a.Request.Slots["diagonal_from"] = readingSlot(standing(m.Is)), speech.Slot{Word: fromTopLeft}
+			a.Request.Slots["diagonal_mm"], a.Request.Slots["diagonal_from"] = a.readingSlot(standing(m.Is)), speech.Slot{Word: fromTopLeft}
 		} else {
-			a.Request.Slots[slot] = readingSlot(standing(m.Is))
+			a.Request.Slots[slot] = a.readingSlot(standing(m.Is))
 		}
 	}
 	a.Request.Slots["read_as"] = speech.Slot{Word: measuredWord + strings.Join(from, ", ")}

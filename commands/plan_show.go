@@ -150,9 +150,9 @@ func (a *Ask) planAssumptions(in *planInput, p *storedPlan) (out []string) {
 		kerf = "your setting"
 	}
 	sizes := map[string]bool{"length": true, "width": true, "thickness": true}
-	out = append(out, fmt.Sprintf("Sizes are sawn sizes. Added: %s; kerf %s (%s).", a.allowances().describe(a.Out(), sizes), a.Out().Exact(p.Plan.Kerf), kerf))
+	out = append(out, fmt.Sprintf("Sizes are sawn sizes. Added: %s; kerf %s (%s).", a.allowances().describe(a.Out(), sizes), a.Out().Shown(p.Plan.Kerf), kerf))
 	if p.Plan.Trim > 0 {
-		out = append(out, fmt.Sprintf("%s comes off each end of every board first (your setting), of offcuts too.", a.Out().Exact(p.Plan.Trim)))
+		out = append(out, fmt.Sprintf("%s comes off each end of every board first (your setting), of offcuts too.", a.Out().Shown(p.Plan.Trim)))
 	}
 	if t := a.sawnText(in, p); t != "" {
 		out = append(out, t)
@@ -234,5 +234,5 @@ func (a *Ask) thicknessText(in *planInput, p *storedPlan) string {
 func (a *Ask) planReasons(ans *Answer, p *storedPlan) {
 	ans.because(fmt.Sprintf("Waste = 1 − blanks ÷ boards = 1 − %s ÷ %s m²; offcuts worth keeping count as waste.", measure.Decimal(p.Plan.PartsArea, 3), measure.Decimal(p.Plan.StockArea, 3)),
 		fmt.Sprintf("A search over three-stage plans (crosscut, rip, crosscut), %d steps, and a bound from linear programs; ways of ganging parts were compared by the plan they give.", p.Plan.Nodes),
-		"Rules of thumb (no source): blanks side by side up to "+a.Out().Exact(widestBlank)+" wide and parts up to "+a.Out().Exact(sideMost)+" long, as longer ones bow when they are ripped after planing.")
+		"Rules of thumb (no source): blanks side by side up to "+a.Out().Shown(widestBlank)+" wide and parts up to "+a.Out().Shown(sideMost)+" long, as longer ones bow when they are ripped after planing.")
 }

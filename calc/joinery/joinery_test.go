@@ -2,6 +2,9 @@ package joinery_test
 
 import (
 	"math"
+	"reflect"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -11,6 +14,7 @@ import (
 	"fettle/calc/angle"
 	"fettle/calc/evidence"
 	"fettle/calc/joinery"
+	"fettle/calc/measure"
 	"fettle/calc/sketch"
 	"fettle/calc/wood"
 )
@@ -585,21 +589,27 @@ func TestSlatsFill(t *testing.T) {
 
 // wishes are one of everything, for what holds of all.
 func wishes(t *rapid.T) maker {
+	w := joinery.Words{Out: rapid.SampledFrom([]measure.System{"", measure.Metric, measure.Imperial}).Draw(t, "unit")}
 	o := opening(t, 400, 900, 700, 2000)
+	o.Words = w
 	return rapid.SampledFrom([]maker{
-		joinery.Door{Opening: o, Panel: joinery.Acrylic}, joinery.Door{Opening: o, Style: joinery.PairDoor, StileMM: 40, Panel: joinery.Glass},
-		joinery.Door{Opening: o, Style: joinery.StableDoor, StileMM: 50, RailMM: 50, BottomMM: 50, Panel: joinery.Plywood},
-		joinery.DropBoards{Opening: joinery.Opening{BottomMM: 600, TopMM: 680, HeightMM: 700}}, joinery.Trim{Opening: o}, joinery.Trim{Opening: o, Corners: joinery.Butted, ThreeSides: true},
-		joinery.Rack{WidthMM: 830, Items: 9, ItemMM: 84}, joinery.Rack{WidthMM: 742, HeightMM: 480, DepthMM: 130}, joinery.Bow{SpanMM: 1200, RiseMM: 80}, joinery.SlatTop{LengthMM: 600, WidthMM: 400},
+		joinery.Door{Words: w, Opening: o, Panel: joinery.Acrylic}, joinery.Door{Words: w, Opening: o, Style: joinery.PairDoor, StileMM: 40, Panel: joinery.Glass},
+		joinery.Door{Words: w, Opening: o, Style: joinery.StableDoor, StileMM: 50, RailMM: 50, BottomMM: 50, Panel: joinery.Plywood},
+		joinery.DropBoards{Words: w, Opening: joinery.Opening{Words: w, BottomMM: 600, TopMM: 680, HeightMM: 700}}, joinery.Trim{Words: w, Opening: o}, joinery.Trim{Words: w, Opening: o, Corners: joinery.Butted, ThreeSides: true},
+		joinery.Rack{Words: w, WidthMM: 830, Items: 9, ItemMM: 84}, joinery.Rack{Words: w, WidthMM: 742, HeightMM: 480, DepthMM: 130}, joinery.Bow{Words: w, SpanMM: 1200, RiseMM: 80}, joinery.SlatTop{Words: w, LengthMM: 600, WidthMM: 400},
 	}).Draw(t, "wish")
 }
 
 // Every assumption says where its figure comes from and a sentence that changes it, every part has
-// three sizes, and the drawing is a sheet for a phone with all of its text and lines on it.
+// three sizes, and the drawing is a sheet for a phone with all of its text and lines on it. Where
+// inches are talked no text has mm.
 func TestAssumptionsAndDrawings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		of := wishes(t)
 		m := made(t, of)
+		if reflect.ValueOf(of).FieldByName("Out").String() == string(measure.Imperial) {
+			noMM(t, m)
+		}
 		for _, a := range m.Assumptions {
 			if a.Need == "" || a.Name == "" || a.Text == "" || a.Change == "" || a.Figure.Source == "" || a.Figure.Status == "" || a.Figure.Status == evidence.Stated {
 				t.Fatalf("%+v", a)
@@ -636,6 +646,51 @@ func TestAssumptionsAndDrawings(t *testing.T) {
 			t.Fatalf("only %d labels", labels)
 		}
 	})
+}
+
+// noMM refuses a mm in any text of what was made.
+func noMM(t *rapid.T, m joinery.Made) {
+	texts := append(append(slices.Clone(m.Notes), m.Why...), m.Cautions...)
+	texts = append(texts, m.Drawing.Title)
+	for _, a := range m.Assumptions {
+		texts = append(texts, a.Text, a.Change)
+	}
+	for _, p := range m.Parts {
+		texts = append(texts, p.Note)
+	}
+	for _, s := range m.Drawing.Shapes {
+		texts = append(texts, s.Text)
+	}
+	for _, text := range texts {
+		if millimetres.MatchString(text) {
+			t.Fatalf("in inches: %q", text)
+		}
+	}
+}
+
+var millimetres = regexp.MustCompile(`\bmm\b`)
+
+// A stile of 95 mm is 3.74 inches, which a rule shows as 3 3/4, and an opening of 32 by 70 is what it was.
+func TestADoorInInches(t *testing.T) {
+	w := joinery.Words{Out: measure.Imperial}
+	m := made(t, joinery.Door{Words: w, Opening: joinery.Opening{Words: w, WidthMM: 32 * 25.4, HeightMM: 70 * 25.4}})
+	stiles := ""
+	for _, a := range m.Assumptions {
+		if a.Need == "stile_mm" {
+			stiles = a.Text + ", " + a.Change
+		}
+	}
+	labels := ""
+	for _, s := range m.Drawing.Shapes {
+		labels += s.Text + "|"
+	}
+	if stiles != "3 3/4 in, stiles 3 3/4" || !strings.Contains(labels, "|32|") || !strings.Contains(labels, "|70|") || !strings.Contains(labels, "the opening. in, to scale") {
+		t.Errorf("%q, labels %s", stiles, labels)
+	}
+	_, err := joinery.Door{Words: w, Opening: joinery.Opening{Words: w, WidthMM: 800, HeightMM: 1700}, StileMM: 500}.Make()
+	if err == nil || !strings.Contains(err.Error(), "in") || millimetres.MatchString(err.Error()) {
+		t.Errorf("too wide a stile: %v", err)
+	}
 }
 
 // Whatever is asked for, what is made has sizes and angles that can be, and a drawing of places
