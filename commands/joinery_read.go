@@ -34,7 +34,7 @@ func readJoinery(r *speech.Reading) {
 	}
 	readUse(r)
 	for _, k := range joineryKinds {
-		if r.Says(k.pattern) {
+		if r.Says(k.pattern) || k.what == aPair && pairOfDoors(r) {
 			r.Request.Slots["what"] = speech.Slot{Word: k.what}
 			break
 		}
@@ -74,6 +74,22 @@ func readJoinery(r *speech.Reading) {
 	}
 }
 
+// pairOfDoors says whether "a pair of", which is a number, stands before doors.
+func pairOfDoors(r *speech.Reading) bool {
+	for i, it := range r.Items {
+		if it.Q == nil || !strings.Contains(strings.ToLower(r.Text[it.Start:it.End]), "pair") {
+			continue
+		}
+		for _, next := range r.Items[i+1 : min(i+4, len(r.Items))] {
+			if next.Text == "doors" || next.Text == "door" {
+				r.Claim(i)
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // readPointing reads that the opening is one that was talked of before.
 func readPointing(r *speech.Reading) {
 	switch {
@@ -90,12 +106,16 @@ func readPointing(r *speech.Reading) {
 func pointsToOpening(r *speech.Reading) bool {
 	from, to, ok := r.Stands("that|this|same|the|our door|window|hatch|front|back|left|right|stove|loo|side? opening|doorway|aperture|hole|hatch")
 	if !ok {
-		from, to, ok = r.Stands("round|around|for|of|in that|this|same|the|our window|hatch $")
+		from, to, ok = r.Stands("round|around|for|of|in that|this|same|the|our window|hatch")
 	}
-	if ok && !r.Says("that|this|same opening $") {
-		r.Word("opening_name", stretch(slices.DeleteFunc(slices.Clone(r.Items[from:to]), func(it speech.Item) bool { return anyOf(it.Text, "round|around|for|of|in|same") })))
+	if !ok {
+		return false
 	}
-	return ok
+	name := slices.DeleteFunc(slices.Clone(r.Items[from:to]), func(it speech.Item) bool { return anyOf(it.Text, "round|around|for|of|in|that|this|same") })
+	if pointed := len(name) < to-from; !pointed || len(name) > 1 || !anyOf(name[0].Text, "opening|aperture|hole") {
+		r.Word("opening_name", stretch(name))
+	}
+	return true
 }
 
 // needFrame asks whether a door of boards, which is not made here, may be a framed one.

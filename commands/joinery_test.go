@@ -245,6 +245,7 @@ func TestJoineryEveryAssumptionCanBeChanged(t *testing.T) {
 	for text, of := range map[string]interface{ Make() (joinery.Made, error) }{
 		"a stable door for an opening 812 wide 1760 high":        joinery.Door{Opening: door, Style: joinery.StableDoor},
 		"pair of doors for an opening 812 wide 1760 high":        joinery.Door{Opening: door, Style: joinery.PairDoor},
+		"make a pair of doors for an opening 812 wide 1760 high": joinery.Door{Opening: door, Style: joinery.PairDoor},
 		"drop boards for an opening 812 wide 1760 high":          joinery.DropBoards{Opening: door},
 		"drop boards for an opening 812 wide 1760 high, rebated": joinery.DropBoards{Opening: door, Joint: joinery.Rebated},
 		"trim round an opening 812 wide 1760 high":               joinery.Trim{Opening: door},

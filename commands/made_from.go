@@ -112,10 +112,10 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 	if err != nil {
 		return err
 	}
+	if without, more := notMadeFrom(groups, measures, changed); len(without) > 0 {
+		ans.line(fmt.Sprintf("Made without the %s: the %s. Say it again with “for that opening” to take it in.", more, strings.Join(without, ", the ")))
+	}
 	for _, g := range groups {
-		if more := notMadeFrom(g, changed); more != "" {
-			ans.line(fmt.Sprintf("The %s was made without the %s: “make a %s for that opening” takes it in.", g.Name, more, g.Is["what"].Word))
-		}
 		since := measuredSince(g, measures)
 		if !slices.ContainsFunc(since, func(c measureChange) bool { return slices.Contains(changed, c.measure) }) {
 			continue
@@ -130,18 +130,28 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 	return nil
 }
 
-// notMadeFrom names a measure of the opening of a group that was taken after the group was made, "" where
-// there is none.
-func notMadeFrom(g madeGroup, changed []string) string {
-	from, read := strings.CutPrefix(g.Is["read_as"].Word, measuredWord)
-	names := strings.Split(from, ", ")
-	for _, m := range changed {
-		known := slices.ContainsFunc(names, func(n string) bool { return sameMeasure(n, m) })
-		if read && !known && sameMeasure(thingShaped(m), thingShaped(names[0])) {
-			return m
+// notMadeFrom names the groups that were made from measures of an opening of which another one was
+// taken since, and that one. A corner counts for nothing where a diagonal is known.
+func notMadeFrom(groups []madeGroup, measures []book.Named[book.Measure], changed []string) (without []string, more string) {
+	for _, m := range measures {
+		need := shapeNeed(m)
+		if need == "" || !slices.Contains(changed, m.Name) {
+			continue
+		}
+		for _, g := range groups {
+			from, read := strings.CutPrefix(g.Is["read_as"].Word, measuredWord)
+			names := strings.Split(from, ", ")
+			_, fixed := g.Is["diagonal_mm"]
+			known := slices.ContainsFunc(names, func(n string) bool { return sameMeasure(n, m.Name) })
+			if read && !known && sameMeasure(thingShaped(m.Name), thingShaped(names[0])) && !(fixed && strings.HasSuffix(need, "_deg")) {
+				without, more = append(without, g.Name), m.Name
+			}
+		}
+		if len(without) > 0 {
+			break
 		}
 	}
-	return ""
+	return without, more
 }
 
 // offerMade marks the parts of a group whose sizes are others now and says the new ones.

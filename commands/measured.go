@@ -328,10 +328,8 @@ func (a *Ask) keepMeasures(all []book.Named[book.Measure]) Answer {
 		return ask(store.Sentence(err))
 	}
 	for _, o := range siteOpenings(all) {
-		if slices.ContainsFunc(names, func(n string) bool { return sameMeasure(thingShaped(n), o.name) }) {
-			for _, m := range a.misfits(o) {
-				ans.line(m)
-			}
+		for _, m := range a.misfitsNow(o, names) {
+			ans.line(m)
 		}
 	}
 	ans.Answer = shorten(strings.Join(heads, "; "), MaxHeadline)

@@ -39,7 +39,8 @@ func shapeMeasured(s speech.Sentence) int {
 		}
 	}
 	place := slices.ContainsFunc(s.Items, func(it speech.Item) bool { return it.Q == nil && shapedNouns[it.Text] })
-	corner := has("corner|corners") && has("top|upper|bottom|lower") && has("left|right")
+	angled := slices.ContainsFunc(s.Items, func(it speech.Item) bool { return it.Q != nil && it.Q.Kind == measure.KindAngle })
+	corner := (angled || has("corner|corners")) && has("top|upper|bottom|lower") && has("left|right")
 	diagonal := has("diagonal|diagonals|diag|diags")
 	asks := has("what|what's|whats|how")
 	switch {

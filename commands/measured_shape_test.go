@@ -18,6 +18,7 @@ func TestCornersAndDiagonalsAreMeasured(t *testing.T) {
 		"diags of the hatch are 781 and 784":                                                     {"hatch diagonal 1": 781, "hatch diagonal 2": 784},
 		"the diagonal of the opening from top left to bottom right is 1938":                      {"opening top left bottom right diagonal": 1938},
 		"opening is 812 at the top 806 at the bottom, 1760 left 1755 right, diagonal 1938":       {"opening top": 812, "opening bottom": 806, "opening left": 1760, "opening right": 1755, "opening diagonal": 1938},
+		"opening top left 88 degrees":                                                            {"opening top left": 88},
 		"the hatch is 600 wide and 500 high, top right corner 91 degrees":                        {"hatch width": 600, "hatch height": 500, "hatch top right corner": 91},
 		"door opening top 32 in, bottom 31 3/4 in, left 69 1/4 in, right 69 in, diagonal 76 in":  {"door opening top": 812.8, "door opening bottom": 806.45, "door opening left": 1758.95, "door opening right": 1752.6, "door opening diagonal": 1930.4},
 		"opening: 812 top, 806 bottom, 1760 left, 1755 right, top left corner 89 and a half deg": nil, // a number that can't be read is no corner
@@ -103,6 +104,7 @@ func TestADoorForWhatWasMeasured(t *testing.T) {
 		"a corner beside a diagonal": {[]string{sides, "the bottom right corner of the opening is 91.2 degrees"}, "make a door for that opening", map[string]float64{"diagonal_mm": 1938}, []string{"Which one is wrong?", "ends 89.7° and 90.5°"}},
 		"a check for squareness": {[]string{"is the opening square, 812 by 1760, diagonals 1940 and 1936"}, "make a stable door for that opening",
 			map[string]float64{"width_mm": 812, "height_mm": 1760, "diagonal_mm": 1940, "diagonal2_mm": 1936}, []string{"the one that was checked for square", "opposite sides equal, by the diagonals"}},
+		"named beside a check":            {[]string{sides, "opening 610 by 455, diagonals 761 and 763"}, "a stable door for the door opening", map[string]float64{"top_mm": 812, "diagonal_mm": 1938}, nil},
 		"a check after what was measured": {[]string{sides, "opening 820 by 1130, diagonals 1398 and 1394"}, "a door for that opening", map[string]float64{"width_mm": 820, "height_mm": 1130}, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -130,5 +132,5 @@ func TestACornerThatChanges(t *testing.T) {
 	got := petra(t, "the opening is 812 at the top, 806 at the bottom, 1760 high", "the top left corner of the opening is 89.5 degrees", "make a stable door for that opening",
 		"the top left corner of the opening is 89.2", "check the list", "remake the stable door", "check the list", "the top right corner of the opening is 90.1 degrees")
 	hold(t, texts(got), "812", "89.5°", "10 pieces", "89.2° (was 89.5°) & New sizes: lower left stile & remake the stable door", "may not fit any more & is 89.2° now, was 89.5°", "ends 89.2° and 90.8°", "Nothing odd",
-		"was made without the opening top right corner")
+		"Made without the opening top right corner: the stable door")
 }

@@ -152,46 +152,65 @@ var fixedBy = []string{rising, falling, "top_left_deg", "top_right_deg", "bottom
 // degree is what a bevel and a protractor are good for. Common practice, no source.
 const apartDeg = 0.5
 
+// misfit is a measure of an opening that contradicts the others.
+type misfit struct{ need, by, text string }
+
 // misfits says where measures of an opening contradict each other: by the sides and one of the other
 // measures a diagonal or a corner is more than 2 mm or half a degree off what was measured.
-func (a *Ask) misfits(o siteOpening) (out []string) {
+func (a *Ask) misfits(o siteOpening) (out []misfit) {
 	s := o.shape()
 	sides := map[string]float64{}
 	for _, w := range measuredAs {
 		sides[w.need] = s[w.need]
 	}
-	for _, by := range fixedBy {
-		if s[by] == 0 {
-			continue
-		}
-		sides[by] = s[by]
-		q, _, err := a.openingOf(sides).Quad()
-		if err != nil {
-			if strings.Contains(err.Error(), "measure") {
-				out = append(out, fmt.Sprintf("Sides and %s of the %s do not go together: %s.", fixedName(by, s), o.name, err))
-			}
-			return out
-		}
-		for _, m := range a.misfitsBy(q, s, by) {
-			out = append(out, fmt.Sprintf("By the sides and %s of the %s, %s", fixedName(by, s), o.name, m))
-		}
-		return out
+	i := slices.IndexFunc(fixedBy, func(need string) bool { return s[need] > 0 })
+	if i < 0 || !o.hasSides() {
+		return nil
 	}
-	return nil
+	by := fixedBy[i]
+	sides[by] = s[by]
+	q, _, err := a.openingOf(sides).Quad()
+	if err != nil {
+		return []misfit{{by, by, fmt.Sprintf("The sides and %s of the %s don't go together: %s.", fixedName(by, s), o.name, err)}}
+	}
+	for _, m := range a.misfitsBy(q, s) {
+		if m.need != by {
+			m.by, m.text = by, fmt.Sprintf("By the sides and %s of the %s, %s Which one is wrong?", fixedName(by, s), o.name, m.text)
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // misfitsBy lists the diagonals and corners that were measured otherwise than a quad has them.
-func (a *Ask) misfitsBy(q joinery.Quad, s map[string]float64, by string) (out []string) {
+func (a *Ask) misfitsBy(q joinery.Quad, s map[string]float64) (out []misfit) {
 	is := map[string]float64{rising: distance(q[0], q[2]), falling: distance(q[3], q[1])}
 	for _, need := range []string{rising, falling} {
-		mm := is[need]
-		if need != by && s[need] > 0 && math.Abs(s[need]-mm) > apart.MM() {
-			out = append(out, fmt.Sprintf("the diagonal %s is %s, and it measures %s. Which one is wrong?", diagonalFrom[need], a.plain(mm), a.plain(s[need])))
+		if s[need] > 0 && math.Abs(s[need]-is[need]) > apart.MM() {
+			out = append(out, misfit{need: need, text: fmt.Sprintf("the diagonal %s is %s, and it measures %s.", diagonalFrom[need], a.plain(is[need]), a.plain(s[need]))})
 		}
 	}
 	for i, need := range cornersOfQuad {
-		if need != by && s[need] > 0 && math.Abs(s[need]-q.CornerDeg(i)) > apartDeg {
-			out = append(out, fmt.Sprintf("the %s is %s, and it measures %s. Which one is wrong?", cornerText(need), degText1(q.CornerDeg(i)), degExact(s[need])))
+		if s[need] > 0 && math.Abs(s[need]-q.CornerDeg(i)) > apartDeg {
+			out = append(out, misfit{need: need, text: fmt.Sprintf("the %s is %s, and it measures %s.", cornerText(need), degText1(q.CornerDeg(i)), degExact(s[need]))})
+		}
+	}
+	return out
+}
+
+// misfitsNow are the contradictions that measures just told bring about: their own, or all where a side
+// or what fixes the opening was told.
+func (a *Ask) misfitsNow(o siteOpening, names []string) (out []string) {
+	told := map[string]bool{}
+	for _, m := range o.measures {
+		if slices.ContainsFunc(names, func(n string) bool { return sameMeasure(n, m.Name) }) {
+			told[shapeNeed(m)] = true
+		}
+	}
+	side := slices.ContainsFunc(openingSizes, func(need string) bool { return told[need] })
+	for _, m := range a.misfits(o) {
+		if side || told[m.need] || told[m.by] {
+			out = append(out, m.text)
 		}
 	}
 	return out

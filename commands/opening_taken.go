@@ -11,19 +11,20 @@ import (
 
 // openingFrom takes what is not known of the opening from what was measured of one, from the last check
 // for squareness, else from the last thing that was made for one: "round it", "for that opening". Of what
-// was measured and what was checked the later counts.
+// was measured and what was checked the later counts, unless the opening is named and was measured.
 func (a *Ask) openingFrom(groups []madeGroup) {
 	if anyIn(a.Request.Slots, []string{"width_mm", "top_mm", "bottom_mm"}) && anyIn(a.Request.Slots, []string{"height_mm", "left_mm", "right_mm"}) {
 		return
 	}
 	site, measured := a.siteMeant()
 	if a.Word("points") == "opening" {
-		if checked, ok := a.lastChecked(); ok {
-			a.takeChecked(checked)
-			return
-		}
-		if measured {
+		checked, ok := a.lastChecked()
+		switch {
+		case measured && (a.Has("opening_name") || !ok):
 			a.takeSite(site)
+			return
+		case ok:
+			a.takeChecked(checked)
 			return
 		}
 	}
@@ -112,7 +113,10 @@ func (a *Ask) takeSite(o siteOpening) {
 		}
 	}
 	a.Request.Slots["read_as"] = speech.Slot{Word: measuredWord + strings.Join(from, ", ")}
-	a.granted = append(a.siteGranted(o, s), a.misfits(o)...)
+	a.granted = a.siteGranted(o, s)
+	for _, m := range a.misfits(o) {
+		a.granted = append(a.granted, m.text)
+	}
 }
 
 // siteGranted says what is taken for granted of an opening beside what was measured.
@@ -186,8 +190,13 @@ func (a *Ask) takeChecked(r *speech.Request) {
 func openingLike(name string) string {
 	words := strings.Fields(strings.ToLower(name))
 	for i, w := range words {
-		if w == "doorway" || w == "aperture" || w == "openings" {
+		switch w {
+		case "doorway", "aperture", "openings":
 			words[i] = "opening"
+		case "upper":
+			words[i] = "top"
+		case "lower":
+			words[i] = "bottom"
 		}
 	}
 	return strings.ReplaceAll(strings.Join(words, " "), "door opening", "opening")
