@@ -61,7 +61,7 @@ func (b DropBoards) assumed(m *Made) DropBoards {
 		m.Assumptions = append(m.Assumptions, Assumption{Need: "bevel_deg", Name: "bevel from level", Text: "30°", Change: "bevel 30 degrees", Figure: h(30)})
 	}
 	if len(b.HeightsMM) == 0 {
-		m.choose("heights", "heights", "equal", "heights 150, 200 and the rest")
+		m.choose("heights", "heights", "equal", fmt.Sprintf("heights %s, %s and the rest", b.number(150), b.number(200)))
 	}
 	b.Climate = m.climate(b.Climate)
 	return b
