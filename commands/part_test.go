@@ -33,6 +33,7 @@ func TestPartsByTalking(t *testing.T) {
 		"what was meant is kept":                 {[]string{"the opening is 812 at the top", "the opening is 81 at the bottom", "1", "what was the opening at the bottom"}, []string{"810 mm"}, nil},
 		"what was said is kept when confirmed":   {[]string{"the opening is 812 at the top", "the opening is 81 at the bottom", "2", "what was the opening at the bottom"}, []string{"81 mm (Petra"}, nil},
 		"other measures are not neighbours":      {[]string{"the sill is 900 wide", "the sill is 90 deep"}, []string{"90 mm"}, []string{"which do you mean"}},
+		"a back rail is not every rail":          {[]string{"add 2 top rails 640 x 92 x 40 and 2 back rails 830 x 40 x 10", "drop the back rails", "parts?"}, []string{"top rail 640"}, []string{"back rail"}},
 		"sides are counted":                      {[]string{"add 4 drawer sides 400 x 120 x 12 oak and 2 rack sides 300 x 100 x 12", "parts?"}, []string{"4 × drawer side 400", "2 × rack side 300"}, nil},
 		"a project is put away":                  {[]string{"start a project called wagon", "add 2 slats 742 x 38 x 16", "archive the wagon", "list the projects"}, []string{"1 project"}, []string{"wagon"}},
 		"a project is brought back whole":        {[]string{"start a project called wagon", "add 2 slats 742 x 38 x 16", "archive the wagon", "bring back the wagon", "parts?"}, []string{"slat 742"}, nil},
