@@ -333,6 +333,7 @@ func (a *Ask) keepMeasures(all []book.Named[book.Measure]) Answer {
 		}
 	}
 	ans.Answer = shorten(strings.Join(heads, "; "), MaxHeadline)
+	ans.because("Kept as you said it. Later readings, and what sides, diagonals and corners make of each other, contradict it from "+a.Out().Shown(apart)+" or "+degExact(apartDeg)+" on: common practice, no source.")
 	return ans
 }
 
@@ -414,6 +415,9 @@ func (a *Ask) restate(ans *Answer, m *book.Named[book.Measure], now book.Reading
 	was := standing(m.Is)
 	m.Is = book.Measure{Size: now.Size, Deg: now.Deg, Who: now.Who, At: now.At, Earlier: append(slices.Clone(m.Is.Earlier), was)}
 	ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, m.Name, m.Is))
+	if sameReading(now, was) && a.again {
+		return capital(m.Name) + " " + a.readingText(now)
+	}
 	if sameReading(now, was) {
 		return capital(m.Name) + " " + a.readingText(now) + ", as before"
 	}

@@ -94,7 +94,8 @@ func TestADoorForWhatWasMeasured(t *testing.T) {
 	}{
 		"four sides and a diagonal": {[]string{sides}, "make a stable door for that opening", map[string]float64{"top_mm": 812, "bottom_mm": 806, "left_mm": 1760, "right_mm": 1755, "diagonal_mm": 1938},
 			[]string{"lower right stile", "ends 90.5° and 89.5°", "The opening diagonal is taken from bottom left to top right"}},
-		"by its name": {[]string{sides, "window opening: 610 wide 455 high"}, "a stable door for the door opening", map[string]float64{"top_mm": 812, "diagonal_mm": 1938}, nil},
+		"high on both sides": {[]string{"the opening is 812 at the top, 806 at the bottom, 1760 high on both sides"}, "a stable door for the opening, sapele", map[string]float64{"top_mm": 812, "height_mm": 1760}, nil},
+		"by its name":        {[]string{sides, "window opening: 610 wide 455 high"}, "a stable door for the door opening", map[string]float64{"top_mm": 812, "diagonal_mm": 1938}, nil},
 		"the one that was measured last": {[]string{sides, "window opening: 610 wide 455 high"}, "trim 60 wide for the window opening", map[string]float64{"width_mm": 610, "height_mm": 455},
 			[]string{"No diagonal or corner was measured, so it is taken as square"}},
 		"a diagonal the other way": {[]string{"the opening is 812 at the top 806 at the bottom, 1760 left 1755 right", "the diagonal of the opening from top left to bottom right is 1931.5"}, "make a door for the opening",

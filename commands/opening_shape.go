@@ -25,9 +25,12 @@ type siteOpening struct {
 func thingShaped(name string) string {
 	words := strings.Fields(strings.ToLower(thingMeasured(name)))
 	return strings.Join(slices.DeleteFunc(words, func(w string) bool {
-		return shapeWord(w) != "" || w == "upper" || w == "lower" || strings.Trim(w, "0123456789") == ""
+		return shapeWord(w) != "" || aboutShape[w] || strings.Trim(w, "0123456789") == ""
 	}), " ")
 }
+
+// aboutShape are further words that say which size of a thing a measure is: high on both sides.
+var aboutShape = set("upper lower both sides side each all inside outside clear overall edge edges jamb jambs end ends")
 
 // shapeWord gives the one form of the words for corners and diagonals, "" for other words.
 func shapeWord(w string) string {
