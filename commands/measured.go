@@ -333,7 +333,7 @@ func (a *Ask) keepMeasures(all []book.Named[book.Measure]) Answer {
 		}
 	}
 	ans.Answer = shorten(strings.Join(heads, "; "), MaxHeadline)
-	ans.because("Kept as you said it. Later readings, and what sides, diagonals and corners make of each other, contradict it from "+a.Out().Shown(apart)+" or "+degExact(apartDeg)+" on: common practice, no source.")
+	ans.because("Kept as you said it. Later readings, and what sides, diagonals and corners make of each other, contradict it from " + a.Out().Shown(apart) + " or " + degExact(apartDeg) + " on: common practice, no source.")
 	return ans
 }
 
