@@ -54,7 +54,7 @@ func measured() *Topic {
 				{Name: "name", Kind: speech.KindWord, Label: "measure", Own: true},
 				{Name: "place", Kind: speech.KindWord, Label: "at", Own: true},
 				{Name: "size_mm", Kind: measure.KindLength, Label: "size", Min: 1, Max: 30000},
-				{Name: "angle_deg", Kind: measure.KindAngle, Label: "angle", Min: sharpestCorner, Max: 180 - sharpestCorner, Own: true},
+				{Name: "angle_deg", Kind: measure.KindAngle, Label: "angle", Min: sharpestOnSite, Max: 180 - sharpestOnSite, Own: true},
 				{Name: "action", Kind: speech.KindWord, Own: true},
 			},
 			Evidence: shapeMeasured,

@@ -7,9 +7,9 @@ import (
 	"fettle/commands/speech"
 )
 
-// sharpestCorner is the sharpest corner in degrees that is believed of an opening; a bare number in a
+// sharpestOnSite is the sharpest corner in degrees that is believed of an opening; a bare number in a
 // corner's place is an angle from there on.
-const sharpestCorner = 45
+const sharpestOnSite = 45
 
 // shapeWeight is the evidence of a message that tells or asks for a corner or a diagonal of a named place
 // of the hut: more than a mitre or a check for squareness has of the same words.
@@ -59,7 +59,7 @@ func readingNeed(name string, q *speech.Quantity) string {
 	if q.Kind == measure.KindAngle {
 		return "angle_deg"
 	}
-	if v, _ := q.Value.Float64(); hasWord(name, "corner") && q.Bare() && v >= sharpestCorner && v <= 180-sharpestCorner {
+	if v, _ := q.Value.Float64(); hasWord(name, "corner") && q.Bare() && v >= sharpestOnSite && v <= 180-sharpestOnSite {
 		return "angle_deg"
 	}
 	return "size_mm"
