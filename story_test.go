@@ -147,13 +147,15 @@ func TestStory(t *testing.T) {
 	s.tell(petra, "price list from "+yard, "Take in 2 lines from Hollow Lane timber", "27.6 each") // 2.4 · 11.50; 3 · 9.20
 	s.tell(petra, "yes", "2 lines")
 
-	s.tell(petra, "plan the cuts", "parts from", "sapele")
+	// The panels are wider than any board on hand: four staves
+	// each, as boards of 210 less 20 for jointing hold a quarter of their 680 and 684 and not a third.
+	s.tell(petra, "plan the cuts", "parts from", "sapele", "so glued up", "upper panel of 4 staves", "lower panel of 4 staves")
 	if post := s.server.AwaitAnswers(t, s.channel, s.heard)[s.heard-1]; len(post.FileIds) == 0 {
 		t.Error("the plan comes without a picture")
 	}
-	// The panels are wider than any board on hand or in the list, and the bow's ash is for sale: 8
-	// plies of 45 × 5 and 1335 long, each 1435 × 65 rough, side by side from boards 150 wide.
-	s.tell(gil, "what do we need to buy", "2 boards for 55.2", "ash", "lower panel")
+	// The bow's ash is for sale: 8 plies of 45 × 5 and 1335 long, each 1435 × 65 rough, side by side
+	// from boards 150 wide.
+	s.tell(gil, "what do we need to buy", "2 boards for 55.2", "ash")
 	sheet := s.tell(petra, "run sheet for tonight", "Crosscut at", "Rip, fence at", "Thickness to 40")
 	first := strings.Index(sheet, "☐ 1.")
 	if first < 0 {

@@ -172,12 +172,13 @@ func wordAt(r *speech.Reading, i int) string {
 // program's own. own says which of them are not the program's.
 type allowances struct {
 	rough.Allowances
-	own  map[string]bool
-	said map[string]bool
+	own    map[string]bool
+	said   map[string]bool
+	system measure.System // the project's
 }
 
 func (a *Ask) allowances() allowances {
-	out := allowances{own: map[string]bool{}, said: map[string]bool{}}
+	out := allowances{own: map[string]bool{}, said: map[string]bool{}, system: a.System}
 	for dimension, to := range map[string]*measure.Length{"length": &out.Length, "width": &out.Width, "thickness": &out.Thickness} {
 		l, said := a.Length(dimension + "_allowance_mm")
 		set, own := a.Settings.length(dimension + "_allowance")
@@ -191,7 +192,8 @@ func (a *Ask) allowances() allowances {
 	return out
 }
 
-// describe says in a few words which allowances were used, for the sizes that were said.
+// describe says in a few words which allowances were used, for the sizes that were said. A project in mm
+// keeps its own in mm where one answer is wanted in inches.
 func (x allowances) describe(s measure.System, sizes map[string]bool) string {
 	var parts []string
 	source := ""
@@ -200,7 +202,11 @@ func (x allowances) describe(s measure.System, sizes map[string]bool) string {
 			continue
 		}
 		l := map[string]measure.Length{"length": x.Length, "width": x.Width, "thickness": x.Thickness}[d.name]
-		parts = append(parts, s.Exact(l)+" on the "+d.name)
+		text := s.Exact(l)
+		if x.system == measure.Imperial {
+			text = s.Shown(l)
+		}
+		parts = append(parts, text+" on the "+d.name)
 		switch {
 		case x.said[d.name]:
 			source = join(source, "as you said")

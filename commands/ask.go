@@ -29,9 +29,10 @@ type Ask struct {
 
 	Typed   string // the message
 	house   *house
-	before  int64   // for a message that was edited: only what came before this entry counts
-	instead []int64 // the entries that this message takes the place of, oldest first
-	again   bool    // asks only how the last answer came about: nothing begins anew
+	before  int64    // for a message that was edited: only what came before this entry counts
+	instead []int64  // the entries that this message takes the place of, oldest first
+	again   bool     // asks only how the last answer came about: nothing begins anew
+	granted []string // what was taken for granted of an opening that the message points to
 }
 
 // Has says whether a need was met.

@@ -113,10 +113,25 @@ func (s *sawing) up(b book.Named[book.Board], sawn cutplan.SawnBoard) (good, off
 		s.ans.effects = append(s.ans.effects, put(project, book.WhatDone, name, done))
 		good += made[name]
 	}
+	s.plan.loosen(sawn)
+	s.in.loose = s.plan.Loose
+	for _, part := range slices.Sorted(maps.Keys(s.plan.Loose)) {
+		if n := s.plan.Loose[part]; lies(s.plan, sawn, part) {
+			s.ans.line(fmt.Sprintf("%s: %d of its %d staves are sawn.", capital(part), n.Count, n.Of))
+		}
+	}
 	offcuts = s.a.keepOffcuts(s.ans, s.names, b, sawn)
 	s.ans.effects = append(s.ans.effects, remove(project, book.WhatBoard, b.Name))
 	s.plan.Sawn, s.plan.Begun = append(s.plan.Sawn, b.Name), true
 	return good, offcuts
+}
+
+// lies says whether a stave of a part lies on a board.
+func lies(p *storedPlan, b cutplan.SawnBoard, part string) bool {
+	return slices.ContainsFunc(b.Parts, func(placed cutplan.Placed) bool {
+		blank := p.Blanks[placed.Part]
+		return blank.Staves > 0 && blank.Parts[0] == part
+	})
 }
 
 // keep keeps the plan. One that lacks what was spoiled must not pass for one that holds.

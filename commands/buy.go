@@ -136,8 +136,8 @@ func (a *Ask) fromTheYard(in planInput, lacking []book.Named[book.Part]) Answer 
 	in.parts, in.done, in.boards = lacking, nil, offers
 	job, _ := in.job()
 	pieces := 0
-	for _, p := range lacking {
-		pieces += p.Is.Quantity
+	for i, p := range lacking {
+		pieces += p.Is.Quantity * job.Staves(i)
 	}
 	for i := range job.Boards {
 		job.Boards[i].Quantity = pieces // more than one board a piece is never needed

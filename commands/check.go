@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strings"
 
+	"fettle/calc/cutplan/blanks"
+	"fettle/calc/joinery"
 	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
@@ -20,6 +22,9 @@ func check() *Topic {
 				{Weight: 9, Pattern: "check|recheck the|our|my|all? plan|parts|list|sizes|cutlist|everything|numbers"},
 				{Weight: 9, Pattern: "anything|something|what .. odd|wrong|amiss|off|funny|strange|missing .. list|parts|plan|sizes"},
 				{Weight: 9, Pattern: "sanity check"},
+				{Weight: 9, Pattern: "what's|whats .. odd|wrong|amiss .. list|parts|plan|sizes"},
+				{Weight: 9, Pattern: "is|does|if|whether the|our|my plan|list|cutlist|layout still|all? right|ok|okay|fine|good|correct|valid|hold|holds|stand|stands"},
+				{Weight: 9, Pattern: "changed|change since the|our? .. plan|plans"},
 				{Weight: 9, Pattern: "look|run|go|cast|glance .. over|through|at .. list|parts|plan|sizes .. wrong|amiss|odd|mistake|mistakes|fault|faults|right|missing"},
 				{Weight: 9, Pattern: "anything|something|faults|fault|errors .. in|on|about|with the|our|my? list|parts|plan|sizes"},
 				{Weight: 8, Pattern: "verify|validate|proof|proofread the|our|my|all|that? .. parts|list|plan|sizes|elements|pieces"},
@@ -36,11 +41,7 @@ func check() *Topic {
 }
 
 func answerCheck(a *Ask) Answer {
-	parts, err := a.parts()
-	if err != nil {
-		return ask(store.Sentence(err))
-	}
-	boards, err := a.stocked()
+	in, err := a.planInput()
 	if err != nil {
 		return ask(store.Sentence(err))
 	}
@@ -48,69 +49,98 @@ func answerCheck(a *Ask) Answer {
 	if err != nil {
 		return ask(store.Sentence(err))
 	}
-	if len(parts) == 0 {
+	if len(in.parts) == 0 {
 		return say("Nothing to check: no parts on the list yet")
 	}
-	x := a.allowances()
-	shortest, _ := a.Settings.length("machine_minimum")
-	odd := findings(parts, boards, book.Part{Length: book.MM(x.Length), Width: book.MM(x.Width), Thickness: book.MM(x.Thickness)}, shortest)
+	plan, err := a.oddPlan(&in)
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	c := a.lookingOver(&in, measures, plan.leftOut)
+	odd := c.findings()
 	for _, m := range measures {
 		if m.Is.Doubt != nil {
 			odd = append(odd, a.measureText(m))
 		}
 	}
-	odd = append(odd, a.oddMade(parts, measures)...)
-	ans := say(fmt.Sprintf("Nothing odd in %s", totals(parts)))
+	groups, err := a.joineryGroups()
+	if err != nil {
+		return ask(store.Sentence(err))
+	}
+	odd = append(append(odd, a.oddMade(c, groups)...), plan.odd...)
+	ans := say(fmt.Sprintf("Nothing odd in %s", totals(in.parts)))
 	if len(odd) > 0 {
-		ans = say(fmt.Sprintf("%s in %s", plural(len(odd), "thing to look at", "things to look at"), totals(parts)))
+		ans = say(fmt.Sprintf("%s in %s", plural(len(odd), "thing to look at", "things to look at"), totals(in.parts)))
 	}
 	ans.echo = true
 	for _, f := range odd {
 		ans.line("- " + f)
 	}
-	if names := unmeasured(parts); len(names) > 0 {
+	if names := unmeasured(in.parts, groups); len(names) > 0 {
 		ans.line("Nobody measured these on site: " + shorten(strings.Join(names, ", "), 300) + ".")
+	}
+	if plan.word != "" {
+		ans.line(plan.word)
 	}
 	ans.Values["findings"] = len(odd)
 	return ans
 }
 
+// lookingOver gathers what is looked over. Of the timber nothing is said where none is on hand, nor of
+// parts that are sawn or that the plan has given its reason for.
+func (a *Ask) lookingOver(in *planInput, measures []book.Named[book.Measure], planned map[string]bool) *lookedOver {
+	shortest, _ := a.Settings.length("machine_minimum")
+	job, _ := in.job()
+	return &lookedOver{out: a.System, parts: in.parts, measures: measures, shortest: shortest, lack: func(name string) string {
+		i := slices.IndexFunc(job.Parts, func(p blanks.Part) bool { return p.Name == name })
+		if len(job.Boards) == 0 || i < 0 || job.Parts[i].Quantity == 0 || planned[store.Fold(name)] {
+			return ""
+		}
+		return job.Lack(i)
+	}}
+}
+
 // oddMade finds what does not agree between the parts, what was asked for and what was measured.
-func (a *Ask) oddMade(parts []book.Named[book.Part], measures []book.Named[book.Measure]) []string {
-	groups, err := a.joineryGroups()
-	if err != nil {
-		return []string{store.Sentence(err)}
-	}
-	var odd []string
+func (a *Ask) oddMade(c *lookedOver, groups []madeGroup) (odd []string) {
 	for _, g := range groups {
-		if !slices.ContainsFunc(parts, func(p book.Named[book.Part]) bool { return p.Is.From == g.Name }) {
+		if !slices.ContainsFunc(c.parts, func(p book.Named[book.Part]) bool { return p.Is.From == g.Name }) {
 			continue
 		}
-		made, _, err := a.remade(g.Name, nil)
+		made, m, _, err := a.remade(g.Name, nil)
 		if err != nil {
 			odd = append(odd, fmt.Sprintf("The %s can't be made as it was asked for: %s.", g.Name, strings.TrimSuffix(err.Error(), ".")))
 			continue
 		}
-		as := madeAs{name: g.Name, parts: made}
-		if s, said := g.Is["item_height_mm"]; said && s.Num != nil {
-			as.item = bookMM(s.Float())
-		}
+		as := madeAs{name: g.Name, parts: made, item: itemHeight(g, m)}
 		if shelf, ok := partOfKind(made, "shelf"); ok {
 			as.board = shelf.Is.Thickness
 		}
-		odd = append(odd, notAsMade(as, parts)...)
+		odd = append(odd, c.notAsMade(as)...)
 		if g.Is["read_as"].Word == "" && isSize[g.Is["what"].Word] == nil {
-			odd = append(odd, otherOpening(g.Name, openingAgainst(g, measures))...)
+			odd = append(odd, c.otherOpening(g.Name, openingAgainst(g, c.measures))...)
 		}
 	}
-	width, height := openingOnSite(measures)
-	return append(odd, doorOnSite(parts, width, height)...)
+	width, height := openingOnSite(c.measures)
+	return append(append(odd, c.doorOnSite(width, height)...), c.doorByItself()...)
+}
+
+// itemHeight is how high what a rack keeps is, as it was said or else assumed; 0 of what keeps nothing.
+func itemHeight(g madeGroup, m joinery.Made) book.MM {
+	if s, said := g.Is["item_height_mm"]; said && s.Num != nil {
+		return bookMM(s.Float())
+	}
+	for _, s := range m.Assumptions {
+		if s.Need == "item_height_mm" {
+			return bookMM(s.Figure.Value)
+		}
+	}
+	return 0
 }
 
 // openingAgainst puts the opening that was said beside the one that was measured.
 func openingAgainst(g madeGroup, measures []book.Named[book.Measure]) (out []measureChange) {
-	for _, m := range measures {
-		if c, ok := sizeOfOpening(g, m); ok && strings.HasPrefix(strings.ToLower(m.Name), "opening") {
+	for _, m := range doorOpening(measures).measures {
+		if c, ok := sizeOfOpening(g, m); ok {
 			out = append(out, c)
 		}
 	}
@@ -120,15 +150,11 @@ func openingAgainst(g madeGroup, measures []book.Named[book.Measure]) (out []mea
 // openingOnSite gives the least width and the greatest height that were measured of the opening,
 // 0 for what was not.
 func openingOnSite(measures []book.Named[book.Measure]) (width, height book.MM) {
-	for _, m := range measures {
-		name := strings.ToLower(m.Name)
-		if !strings.HasPrefix(name, "opening") || m.Is.Size <= 0 {
-			continue
-		}
-		switch {
-		case hasWord(name, "height") || hasWord(name, "left") || hasWord(name, "right"):
+	for _, m := range doorOpening(measures).measures {
+		switch shapeNeed(m) {
+		case "height_mm", "left_mm", "right_mm":
 			height = max(height, m.Is.Size)
-		case hasWord(name, "width") || hasWord(name, "top") || hasWord(name, "bottom"):
+		case "width_mm", "top_mm", "bottom_mm":
 			if width == 0 || m.Is.Size < width {
 				width = m.Is.Size
 			}

@@ -123,11 +123,11 @@ func (a *Ask) glueLine() (j clamp.Joint, assumed string) {
 	j.ThroughMM, j.GlueWidthMM = width, thickness
 	if !hasWidth {
 		j.ThroughMM = assumedWidthMM
-		assumed = fmt.Sprintf("Width not said: %d mm assumed.", assumedWidthMM)
+		assumed = fmt.Sprintf("Width not said: %s assumed.", a.text(assumedWidthMM, measure.Nearest))
 	}
 	if !hasThickness {
 		j.GlueWidthMM = assumedThicknessMM
-		assumed = strings.TrimSpace(assumed + fmt.Sprintf(" Thickness not said: %d mm assumed.", assumedThicknessMM))
+		assumed = strings.TrimSpace(assumed + fmt.Sprintf(" Thickness not said: %s assumed.", a.text(assumedThicknessMM, measure.Nearest)))
 	}
 	return j, assumed
 }
@@ -148,11 +148,11 @@ func (a *Ask) faces(j clamp.Joint, width, thickness float64) (clamp.Joint, strin
 		j.ThroughMM = thickness
 	default:
 		j.ThroughMM = assumedPlyMM
-		assumed = append(assumed, fmt.Sprintf("Plies not said: %d mm thick assumed.", assumedPlyMM))
+		assumed = append(assumed, fmt.Sprintf("Plies not said: %s thick assumed.", a.text(assumedPlyMM, measure.Nearest)))
 	}
 	if j.CaulMM == 0 && j.ThroughMM < assumedCaulMM {
 		j.CaulMM = assumedCaulMM
-		assumed = append(assumed, fmt.Sprintf("A caul or form %d mm thick under the pads is counted in; without one it takes many more.", assumedCaulMM))
+		assumed = append(assumed, fmt.Sprintf("A caul or form %s thick under the pads is counted in; without one it takes many more.", a.text(assumedCaulMM, measure.Nearest)))
 	}
 	return j, strings.Join(assumed, " ")
 }

@@ -28,15 +28,17 @@ func FindParts(tx *store.Tx, project store.Project, now time.Time, words string)
 
 // NotAsMade gives tests what is found of a group that its request makes as made.
 func NotAsMade(group string, made, parts []book.Named[book.Part], item, board book.MM) []string {
-	return notAsMade(madeAs{name: group, parts: made, item: item, board: board}, parts)
+	return lookingAt(parts).notAsMade(madeAs{name: group, parts: made, item: item, board: board})
 }
 
 // DoorOnSite gives tests what is found of doors beside a measured opening.
 func DoorOnSite(parts []book.Named[book.Part], width, height book.MM) []string {
-	return doorOnSite(parts, width, height)
+	return append(lookingAt(parts).doorOnSite(width, height), lookingAt(parts).doorByItself()...)
 }
 
 // Findings gives tests what is found of a list by itself.
-func Findings(parts []book.Named[book.Part]) []string {
-	return findings(parts, nil, book.Part{}, 0)
+func Findings(parts []book.Named[book.Part]) []string { return lookingAt(parts).findings() }
+
+func lookingAt(parts []book.Named[book.Part]) *lookedOver {
+	return &lookedOver{out: measure.Metric, parts: parts, lack: func(string) string { return "" }}
 }

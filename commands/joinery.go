@@ -152,7 +152,7 @@ func (a *Ask) joineryAnswer(m joinery.Made) Answer {
 	} else if m.Opening != (joinery.Quad{}) {
 		ans.line("Read the opening back on site, with both diagonals, before cutting.")
 	}
-	for _, n := range m.Notes {
+	for _, n := range append(a.granted, m.Notes...) {
 		ans.line(n)
 	}
 	for _, c := range m.Cautions {

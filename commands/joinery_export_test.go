@@ -12,5 +12,6 @@ func Remade(tx *store.Tx, project store.Project, group string, mm map[string]flo
 	for need, v := range mm {
 		changed[need] = lengthOf(v)
 	}
-	return (&Ask{Tx: tx, Project: project}).remade(group, changed)
+	parts, _, ok, err := (&Ask{Tx: tx, Project: project}).remade(group, changed)
+	return parts, ok, err
 }

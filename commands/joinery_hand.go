@@ -24,6 +24,7 @@ const (
 // and as they are made now.
 type remaking struct {
 	was, have, now []book.Named[book.Part]
+	sizes          func(book.Part) string
 	renamed        map[string]string // what a part was made as → what somebody called it since, folded
 
 	put   []book.Named[book.Part] // the parts as they are to be
@@ -44,7 +45,7 @@ func (a *Ask) remakeGroup(group string, made []book.Named[book.Part]) (*remaking
 
 // remakeNamed does so for parts that have their names in the book.
 func (a *Ask) remakeNamed(group string, list, now []book.Named[book.Part], how string) (r *remaking, err error) {
-	r = &remaking{now: now, renamed: map[string]string{}}
+	r = &remaking{now: now, renamed: map[string]string{}, sizes: a.partSizes}
 	for _, p := range list {
 		if p.Is.From == group {
 			r.have = append(r.have, p)
@@ -143,7 +144,7 @@ func (r *remaking) merge(how string) {
 	for _, was := range r.was {
 		have, there := partNamed(r.have, was.Name)
 		if _, again := partNamed(r.now, was.Name); !again && there && !sameByHand(have.Is, was.Is) {
-			r.kept = append(r.kept, fmt.Sprintf("%s (%s, as it was changed) is not made any more and goes", have.Name, sizesMM(have.Is)))
+			r.kept = append(r.kept, fmt.Sprintf("%s (%s, as it was changed) is not made any more and goes", have.Name, r.sizes(have.Is)))
 		}
 	}
 }

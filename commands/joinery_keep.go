@@ -29,7 +29,7 @@ func joineryParts(m joinery.Made, a *Ask) []book.Named[book.Part] {
 	for i, p := range m.Parts {
 		out[i] = book.Named[book.Part]{Name: p.Name, Is: book.Part{
 			Quantity: p.Quantity, Length: bookMM(p.LengthMM), Width: bookMM(p.WidthMM), Thickness: bookMM(p.ThicknessMM), Species: materialOf(p, a.Word("species")),
-			Group: a.Word("name"), From: a.Word("name"), LeftDeg: bookDeg(p.LeftDeg), RightDeg: bookDeg(p.RightDeg), Note: bookNote(p), Measured: measured,
+			Group: a.Word("name"), From: a.Word("name"), LeftDeg: bookDeg(p.LeftDeg), RightDeg: bookDeg(p.RightDeg), Note: a.bookNote(p), Measured: measured,
 		}}
 		if p.AnyGrain {
 			out[i].Is.Grain = "free"
@@ -67,12 +67,20 @@ func bookDeg(deg float64) float64 {
 	return kept
 }
 
+// hundredth prints a size to a hundredth of a mm, or as near as an inch rule shows it.
+func (a *Ask) hundredth(mm float64) string {
+	if a.Out() == measure.Imperial {
+		return a.text(mm, measure.Nearest)
+	}
+	return measure.Decimal(mm, 2) + " mm"
+}
+
 // bookNote says what the sizes do not: how much of the length is tenon.
-func bookNote(p joinery.Part) string {
+func (a *Ask) bookNote(p joinery.Part) string {
 	if p.TenonMM == 0 {
 		return p.Note
 	}
-	note := fmt.Sprintf("%s mm of tenon at each end, %s between the shoulders along the reference edge.", measure.Decimal(p.TenonMM, 2), measure.Decimal(p.EdgeMM, 2))
+	note := fmt.Sprintf("%s of tenon at each end, %s between the shoulders along the reference edge.", a.hundredth(p.TenonMM), a.hundredth(p.EdgeMM))
 	if p.Note != "" {
 		note += " " + p.Note
 	}
@@ -134,11 +142,11 @@ func joineryNamed(all []book.Named[book.Part], group string, parts []book.Named[
 
 // remade works out the parts of a group again from the request that was kept, with some of it
 // changed: when a measure that it was made from has changed. It gives the parts as they would stand
-// in the book, and false when no such group is kept.
-func (a *Ask) remade(group string, changed map[string]speech.Slot) ([]book.Named[book.Part], bool, error) {
+// in the book, all that was made, and false when no such group is kept.
+func (a *Ask) remade(group string, changed map[string]speech.Slot) ([]book.Named[book.Part], joinery.Made, bool, error) {
 	old, ok, err := book.One[map[string]speech.Slot](a.Tx, a.Project.ID, book.WhatJoinery, group)
 	if err != nil || !ok {
-		return nil, false, err
+		return nil, joinery.Made{}, false, err
 	}
 	slots := maps.Clone(old.Is)
 	maps.Copy(slots, changed)
@@ -146,13 +154,13 @@ func (a *Ask) remade(group string, changed map[string]speech.Slot) ([]book.Named
 	again.Request = speech.Request{Topic: "joinery", Slots: slots}
 	m, err := again.joineryMade()
 	if err != nil {
-		return nil, false, err
+		return nil, joinery.Made{}, false, err
 	}
 	all, err := book.Parts(a.Tx, a.Project.ID)
 	if err != nil {
-		return nil, false, err
+		return nil, joinery.Made{}, false, err
 	}
-	return joineryNamed(all, old.Name, joineryParts(m, &again)), true, nil
+	return joineryNamed(all, old.Name, joineryParts(m, &again)), m, true, nil
 }
 
 // lengthOf is a length in mm as if it had been said.

@@ -44,6 +44,7 @@ func (a *Ask) joineryWhole() *Answer {
 		a.openingFrom(groups)
 	}
 	delete(a.Request.Slots, "points")
+	delete(a.Request.Slots, "opening_name")
 	return a.joineryLacks()
 }
 
@@ -145,7 +146,7 @@ func anyIn(slots map[string]speech.Slot, names []string) bool {
 func (a *Ask) changeNeeds() []string {
 	var out []string
 	for n := range a.Request.Slots {
-		if n != "what" && n != "name" && n != "points" {
+		if n != "what" && n != "name" && n != "points" && n != "opening_name" {
 			out = append(out, n)
 		}
 	}
@@ -195,69 +196,6 @@ func (a *Ask) ofOpening() bool {
 	return true
 }
 
-// openingFrom takes what is not known of the opening from what was measured of one, else from the
-// last thing that was made for one: "round it", "for that opening".
-func (a *Ask) openingFrom(groups []book.Named[map[string]speech.Slot]) {
-	if anyIn(a.Request.Slots, []string{"width_mm", "top_mm", "bottom_mm"}) && anyIn(a.Request.Slots, []string{"height_mm", "left_mm", "right_mm"}) {
-		return
-	}
-	if a.Word("points") == "opening" && a.openingMeasured() {
-		return
-	}
-	opening := append([]string{"diagonal_mm", "diagonal2_mm", "diagonal_from", "lean", "corner_side"}, openingSizes...)
-	for _, c := range cornerPlaces {
-		opening = append(opening, c.need)
-	}
-	for i := len(groups) - 1; i >= 0; i-- {
-		if !anyIn(groups[i].Is, openingSizes) || isSize[groups[i].Is["what"].Word] != nil {
-			continue
-		}
-		for _, n := range opening {
-			if s, ok := groups[i].Is[n]; ok && !a.Has(n) {
-				a.Request.Slots[n] = s
-			}
-		}
-		a.Request.Slots["read_as"] = speech.Slot{Word: "the opening of the " + groups[i].Name}
-		return
-	}
-	a.openingMeasured()
-}
-
-// measuredAs are the words of a measure's name that tell which size of an opening it is.
-var measuredAs = []struct{ word, need string }{
-	{"top", "top_mm"}, {"bottom", "bottom_mm"}, {"left", "left_mm"}, {"right", "right_mm"}, {"width", "width_mm"}, {"wide", "width_mm"}, {"height", "height_mm"}, {"high", "height_mm"},
-}
-
-// measuredWord opens the word that says which measures an opening was taken from.
-const measuredWord = "measured: "
-
-// openingMeasured takes what was measured of an opening, and says whether anything was.
-func (a *Ask) openingMeasured() bool {
-	all, err := book.Measures(a.Tx, a.Project.ID)
-	if err != nil {
-		return false
-	}
-	var from []string
-	for _, m := range all {
-		name := strings.ToLower(m.Name)
-		if !strings.Contains(name, "opening") || m.Is.Size <= 0 {
-			continue
-		}
-		for _, w := range measuredAs {
-			if strings.Contains(name, w.word) && !a.Has(w.need) {
-				q := lengthOf(m.Is.Size.MM())
-				a.Request.Slots[w.need] = q
-				from = append(from, m.Name)
-				break
-			}
-		}
-	}
-	if len(from) > 0 {
-		a.Request.Slots["read_as"] = speech.Slot{Word: measuredWord + strings.Join(from, ", ")}
-	}
-	return len(from) > 0
-}
-
 // joineryLacks asks for what can't be assumed.
 func (a *Ask) joineryLacks() *Answer {
 	has := func(names ...string) bool { return anyIn(a.Request.Slots, names) }
@@ -297,28 +235,31 @@ func (a *Ask) joineryMade() (joinery.Made, error) {
 	climate := joinery.Climate{FromPct: f("mc_from_pct"), WetPct: f("mc_to_pct"), DryPct: f("mc_dry_pct")}
 	switch what := a.Word("what"); what {
 	case dropBoards:
-		return joinery.DropBoards{Opening: a.joineryOpening(), Count: n("boards"), HeightsMM: a.heights(), Joint: a.Word("joint"), Hold: a.Word("hold"), Timber: timber, ThicknessMM: f("thickness_mm"),
+		return joinery.DropBoards{Words: a.words(), Opening: a.joineryOpening(), Count: n("boards"), HeightsMM: a.heights(), Joint: a.Word("joint"), Hold: a.Word("hold"), Timber: timber, ThicknessMM: f("thickness_mm"),
 			GrooveMM: f("groove_mm"), ClearanceMM: f("clearance_mm"), TopMM: f("top_gap_mm"), BevelDeg: f("bevel_deg"), LapMM: f("lap_mm"), Climate: climate}.Make()
 	case aRack:
-		return joinery.Rack{WidthMM: f("width_mm"), ShelfWidth: a.Word("width_is") != "", HeightMM: f("height_mm"), DepthMM: f("depth_mm"), Shelves: n("shelves"), Items: n("items"), ItemMM: f("item_mm"), ItemHeightMM: f("item_height_mm"),
+		return joinery.Rack{Words: a.words(), WidthMM: f("width_mm"), ShelfWidth: a.Word("width_is") != "", HeightMM: f("height_mm"), DepthMM: f("depth_mm"), Shelves: n("shelves"), Items: n("items"), ItemMM: f("item_mm"), ItemHeightMM: f("item_height_mm"),
 			InAll: a.Word("in_all") == "in all", ThicknessMM: f("thickness_mm"), HousingMM: f("housing_mm"), LipMM: f("lip_mm"), BackMM: f("back_mm"), NoLip: a.Has("no_lip"), NoBack: a.Has("no_back"), Timber: timber}.Make()
 	case aTrim:
-		return joinery.Trim{Opening: a.joineryOpening(), WidthMM: f("trim_mm"), TopWidthMM: f("top_trim_mm"), LowWidthMM: f("low_trim_mm"), LeftWidthMM: f("side_trim_mm"), RightMM: f("side_trim_mm"), RevealMM: f("reveal_mm"),
+		return joinery.Trim{Words: a.words(), Opening: a.joineryOpening(), WidthMM: f("trim_mm"), TopWidthMM: f("top_trim_mm"), LowWidthMM: f("low_trim_mm"), LeftWidthMM: f("side_trim_mm"), RightMM: f("side_trim_mm"), RevealMM: f("reveal_mm"),
 			ThicknessMM: f("thickness_mm"), Corners: a.Word("corners"), ThreeSides: a.Has("three_sides"), Timber: timber}.Make()
 	case aBow:
-		return joinery.Bow{SpanMM: f("span_mm"), RiseMM: f("rise_mm"), ThicknessMM: f("thickness_mm"), WidthMM: f("bow_width_mm"), Count: n("bows"), Timber: timber}.Make()
+		return joinery.Bow{Words: a.words(), SpanMM: f("span_mm"), RiseMM: f("rise_mm"), ThicknessMM: f("thickness_mm"), WidthMM: f("bow_width_mm"), Count: n("bows"), Timber: timber}.Make()
 	case slattedTop:
-		return joinery.SlatTop{LengthMM: f("length_mm"), WidthMM: f("width_mm"), SlatMM: f("slat_mm"), Slats: n("slats"), GapMM: f("gap_mm"), ThicknessMM: f("thickness_mm"), Bearers: n("bearers"), BearerMM: f("bearer_mm"), BearerDeep: f("bearer_deep_mm"), Timber: timber}.Make()
+		return joinery.SlatTop{Words: a.words(), LengthMM: f("length_mm"), WidthMM: f("width_mm"), SlatMM: f("slat_mm"), Slats: n("slats"), GapMM: f("gap_mm"), ThicknessMM: f("thickness_mm"), Bearers: n("bearers"), BearerMM: f("bearer_mm"), BearerDeep: f("bearer_deep_mm"), Timber: timber}.Make()
 	default:
-		return joinery.Door{Opening: a.joineryOpening(), Style: joinery.Style(what), Timber: timber, ThicknessMM: f("thickness_mm"), StileMM: f("stile_mm"), RailMM: f("rail_mm"), BottomMM: f("bottom_rail_mm"), TenonMM: f("tenon_mm"),
+		return joinery.Door{Words: a.words(), Opening: a.joineryOpening(), Style: joinery.Style(what), Timber: timber, ThicknessMM: f("thickness_mm"), StileMM: f("stile_mm"), RailMM: f("rail_mm"), BottomMM: f("bottom_rail_mm"), TenonMM: f("tenon_mm"),
 			GrooveMM: f("groove_mm"), ClearanceMM: f("clearance_mm"), LapMM: f("lap_mm"), SplitMM: f("split_mm"), Panel: a.Word("panel"), PanelMM: f("panel_mm"), Climate: climate}.Make()
 	}
 }
 
+// words is in which unit what is made is worded.
+func (a *Ask) words() joinery.Words { return joinery.Words{Out: a.Out()} }
+
 // joineryOpening gathers the opening as it was measured.
 func (a *Ask) joineryOpening() joinery.Opening {
 	f := func(name string) float64 { v, _ := a.Float(name); return v }
-	o := joinery.Opening{WidthMM: f("width_mm"), HeightMM: f("height_mm"), BottomMM: f("bottom_mm"), RightMM: f("right_mm"), TopMM: f("top_mm"), LeftMM: f("left_mm"),
+	o := joinery.Opening{Words: a.words(), WidthMM: f("width_mm"), HeightMM: f("height_mm"), BottomMM: f("bottom_mm"), RightMM: f("right_mm"), TopMM: f("top_mm"), LeftMM: f("left_mm"),
 		BottomLeftDeg: f("bottom_left_deg"), BottomRightDeg: f("bottom_right_deg"), TopRightDeg: f("top_right_deg"), TopLeftDeg: f("top_left_deg"), Lean: joinery.Lean(a.Word("lean")),
 		RisingMM: f("diagonal_mm"), FallingMM: f("diagonal2_mm")}
 	if a.Word("diagonal_from") == fromTopLeft {

@@ -18,7 +18,7 @@ func joineryNeeds() []speech.Need {
 		return speech.Need{Name: name, Kind: speech.KindWord, Label: label, Own: true}
 	}
 	needs := []speech.Need{
-		own("what", ""), own("name", "what"), own("read_as", "opening"), own("points", ""), own("remake", ""), useNeed,
+		own("what", ""), own("name", "what"), own("read_as", "opening"), own("points", ""), own("opening_name", ""), own("remake", ""), useNeed,
 		{Name: "wide_mm", Kind: measure.KindLength, Label: "width", Min: 5, Max: 149, Own: true}, {Name: "bow_width_mm", Kind: measure.KindLength, Label: "bow wide", Min: 8, Max: 400, Own: true},
 		size("width_mm", "width", 150, 4000, "# wide|width|across|broad", "width of|is|:|=? #", "shelves|shelf of|at|are|each? # wide|long", "# long|wide shelves|shelf"),
 		size("height_mm", "height", 150, 4000, "# high|tall|height", "height of|is|:|=? #", "ends|sides|end # high|tall"),

@@ -2,6 +2,7 @@ package commands
 
 import (
 	"math/big"
+	"slices"
 	"strings"
 
 	"fettle/calc/joinery"
@@ -33,7 +34,7 @@ func readJoinery(r *speech.Reading) {
 	}
 	readUse(r)
 	for _, k := range joineryKinds {
-		if r.Says(k.pattern) {
+		if r.Says(k.pattern) || k.what == aPair && pairOfDoors(r) {
 			r.Request.Slots["what"] = speech.Slot{Word: k.what}
 			break
 		}
@@ -73,15 +74,48 @@ func readJoinery(r *speech.Reading) {
 	}
 }
 
+// pairOfDoors says whether "a pair of", which is a number, stands before doors.
+func pairOfDoors(r *speech.Reading) bool {
+	for i, it := range r.Items {
+		if it.Q == nil || !strings.Contains(strings.ToLower(r.Text[it.Start:it.End]), "pair") {
+			continue
+		}
+		for _, next := range r.Items[i+1 : min(i+4, len(r.Items))] {
+			if next.Text == "doors" || next.Text == "door" {
+				r.Claim(i)
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // readPointing reads that the opening is one that was talked of before.
 func readPointing(r *speech.Reading) {
 	switch {
 	case r.Request.Word("what") == "":
-	case r.Says("that|this|same|the|our opening|doorway|aperture|hole"):
+	case pointsToOpening(r):
 		r.Word("points", "opening")
-	case r.Says("round|around|for|in|to|into|of it|that|this|them|there $"), r.Says("round|around|for|in|to|into it|that|this|them|there with|and|, .."), r.Says("round|around the|that|this stable? door|doors|boards"):
+	case r.Says("round|around|for|in|to|into|of it|that|this|them|there $"), r.Says("round|around|for|in|to|into it|that|this|them|there with|and|, .."), r.Says("round|around it|that #"), r.Says("round|around the|that|this stable? door|doors|boards"):
 		r.Word("points", "made")
 	}
+}
+
+// pointsToOpening reads which opening is pointed to, where its sizes are not said: that opening, the window
+// opening.
+func pointsToOpening(r *speech.Reading) bool {
+	from, to, ok := r.Stands("that|this|same|the|our door|window|hatch|front|back|left|right|stove|loo|side? opening|doorway|aperture|hole|hatch")
+	if !ok {
+		from, to, ok = r.Stands("round|around|for|of|in that|this|same|the|our window|hatch")
+	}
+	if !ok {
+		return false
+	}
+	name := slices.DeleteFunc(slices.Clone(r.Items[from:to]), func(it speech.Item) bool { return anyOf(it.Text, "round|around|for|of|in|that|this|same") })
+	if pointed := len(name) < to-from; !pointed || len(name) > 1 || !anyOf(name[0].Text, "opening|aperture|hole") {
+		r.Word("opening_name", stretch(name))
+	}
+	return true
 }
 
 // needFrame asks whether a door of boards, which is not made here, may be a framed one.

@@ -15,6 +15,7 @@ import (
 
 	"fettle/bot/accuracy/phrases"
 	"fettle/calc/joinery"
+	"fettle/calc/measure"
 	"fettle/calc/sketch"
 	"fettle/commands"
 	"fettle/commands/book"
@@ -238,6 +239,29 @@ func TestJoineryIsMadeAgain(t *testing.T) {
 	}
 }
 
+// In inches an assumption is changed by the sentence that names it, too.
+func TestJoineryAssumptionsInInches(t *testing.T) {
+	w := joinery.Words{Out: measure.Imperial}
+	door := joinery.Opening{Words: w, WidthMM: 32 * 25.4, HeightMM: 70 * 25.4}
+	for text, of := range map[string]interface{ Make() (joinery.Made, error) }{
+		"a stable door for an opening 32 wide 70 high": joinery.Door{Words: w, Opening: door, Style: joinery.StableDoor},
+		"drop boards for an opening 32 wide 70 high":   joinery.DropBoards{Words: w, Opening: door},
+		"trim round an opening 32 wide 70 high":        joinery.Trim{Words: w, Opening: door},
+		"slatted top 24 by 16":                         joinery.SlatTop{Words: w, LengthMM: 24 * 25.4, WidthMM: 16 * 25.4},
+	} {
+		m, err := of.Make()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, a := range m.Assumptions {
+			got := petra(t, "we work in inches", text, a.Change)
+			if c := got[2]; c.Topic != "joinery" || c.Question != "" || c.Given["what"] != got[1].Given["what"] || !strings.Contains(got[1].Text, a.Name+" "+a.Text) {
+				t.Errorf("%q, then %q for %s: %s %q %v", text, a.Change, a.Need, c.Topic, c.Question, c.Given)
+			}
+		}
+	}
+}
+
 // Every assumption can be changed by the sentence that the calculation names for it: it is heard as
 // a change of that need in the thing that was made, and asks nothing back.
 func TestJoineryEveryAssumptionCanBeChanged(t *testing.T) {
@@ -245,6 +269,7 @@ func TestJoineryEveryAssumptionCanBeChanged(t *testing.T) {
 	for text, of := range map[string]interface{ Make() (joinery.Made, error) }{
 		"a stable door for an opening 812 wide 1760 high":        joinery.Door{Opening: door, Style: joinery.StableDoor},
 		"pair of doors for an opening 812 wide 1760 high":        joinery.Door{Opening: door, Style: joinery.PairDoor},
+		"make a pair of doors for an opening 812 wide 1760 high": joinery.Door{Opening: door, Style: joinery.PairDoor},
 		"drop boards for an opening 812 wide 1760 high":          joinery.DropBoards{Opening: door},
 		"drop boards for an opening 812 wide 1760 high, rebated": joinery.DropBoards{Opening: door, Joint: joinery.Rebated},
 		"trim round an opening 812 wide 1760 high":               joinery.Trim{Opening: door},

@@ -2,9 +2,12 @@ package commands
 
 import (
 	"fmt"
+	"math"
+	"math/big"
 	"slices"
 	"strings"
 
+	"fettle/calc/measure"
 	"fettle/commands/book"
 	"fettle/commands/speech"
 	"fettle/store"
@@ -21,7 +24,7 @@ func (a *Ask) joineryGroups() ([]madeGroup, error) {
 // measureChange is a size of an opening that was measured otherwise since a group was made.
 type measureChange struct {
 	measure, need string
-	was, now      book.MM
+	was, now      book.Reading
 }
 
 // measuredSince finds the measures that a group was made from and that are another size now.
@@ -35,31 +38,67 @@ func measuredSince(g madeGroup, measures []book.Named[book.Measure]) (out []meas
 		if i < 0 {
 			continue
 		}
-		if c, ok := sizeOfOpening(g, measures[i]); ok && c.was != c.now {
+		if c, ok := sizeOfOpening(g, measures[i]); ok && !c.same() {
 			out = append(out, c)
 		}
 	}
 	return out
 }
 
-// sizeOfOpening finds which size of a group's opening a measure is.
-func sizeOfOpening(g madeGroup, m book.Named[book.Measure]) (measureChange, bool) {
-	for _, w := range measuredAs {
-		s, has := g.Is[w.need]
-		if has && s.Num != nil && strings.Contains(strings.ToLower(m.Name), w.word) {
-			return measureChange{measure: m.Name, need: w.need, was: bookMM(s.Float()), now: m.Is.Size}, true
-		}
-	}
-	return measureChange{}, false
+// same says whether a measure is what a group was made from, as finely as requests are kept.
+func (c measureChange) same() bool {
+	return within(c.was.Size, c.now.Size, 10_000) && math.Abs(c.was.Deg-c.now.Deg) < 1e-4
 }
 
-// slotsOf are changed sizes as the request of a group has them.
-func slotsOf(changes []measureChange) map[string]speech.Slot {
+// sizeOfOpening finds which size of a group's opening a measure is.
+func sizeOfOpening(g madeGroup, m book.Named[book.Measure]) (measureChange, bool) {
+	need := slotOf(shapeNeed(m), g.Is["diagonal_from"].Word)
+	s, has := g.Is[need]
+	if !has || s.Num == nil {
+		return measureChange{}, false
+	}
+	c := measureChange{measure: m.Name, need: need, now: book.Reading{Size: m.Is.Size, Deg: m.Is.Deg}}
+	if strings.HasSuffix(need, "_deg") {
+		c.was.Deg = s.Float()
+	} else {
+		c.was.Size = bookMM(s.Float())
+	}
+	return c, true
+}
+
+// slotOf is the need of a request that a diagonal is, by where its first one starts; other needs are
+// what they are.
+func slotOf(need, from string) string {
+	switch {
+	case need != rising && need != falling:
+		return need
+	case (need == falling) == (from == fromTopLeft):
+		return "diagonal_mm"
+	}
+	return "diagonal2_mm"
+}
+
+// changedSlots are changed sizes as the request of a group has them.
+func (a *Ask) changedSlots(changes []measureChange) map[string]speech.Slot {
 	out := map[string]speech.Slot{}
 	for _, c := range changes {
-		out[c.need] = lengthOf(c.now.MM())
+		out[c.need] = a.readingSlot(c.now)
 	}
 	return out
+}
+
+// readingSlot is a reading as if it had been said, in the project's unit.
+func (a *Ask) readingSlot(r book.Reading) speech.Slot {
+	if r.Deg != 0 {
+		s := lengthOf(r.Deg)
+		s.Unit = "deg"
+		return s
+	}
+	mm := big.NewRat(int64(r.Size), int64(measure.Millimetre))
+	if a.System != measure.Imperial {
+		return speech.Slot{Num: mm, Said: mm, Unit: "mm"}
+	}
+	return speech.Slot{Num: mm, Said: big.NewRat(int64(r.Size), int64(measure.Inch)), Unit: "in"}
 }
 
 // markMade marks the parts of the groups that were made from one of the measures that changed, and
@@ -73,12 +112,15 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 	if err != nil {
 		return err
 	}
+	if without, more := notMadeFrom(groups, measures, changed); len(without) > 0 {
+		ans.line(fmt.Sprintf("Made without the %s: the %s. Say it again with “for that opening” to take it in.", more, strings.Join(without, ", the ")))
+	}
 	for _, g := range groups {
 		since := measuredSince(g, measures)
 		if !slices.ContainsFunc(since, func(c measureChange) bool { return slices.Contains(changed, c.measure) }) {
 			continue
 		}
-		now, _, err := a.remade(g.Name, slotsOf(since))
+		now, _, _, err := a.remade(g.Name, a.changedSlots(since))
 		if err != nil {
 			ans.line(fmt.Sprintf("The %s was made from it and can't be made to the new size: %s.", g.Name, strings.TrimSuffix(err.Error(), ".")))
 			continue
@@ -90,6 +132,30 @@ func (a *Ask) markMade(ans *Answer, measures []book.Named[book.Measure], changed
 		a.offerMade(ans, g.Name, since, parts, again.put)
 	}
 	return nil
+}
+
+// notMadeFrom names the groups that were made from measures of an opening of which another one was
+// taken since, and that one. A corner counts for nothing where a diagonal is known.
+func notMadeFrom(groups []madeGroup, measures []book.Named[book.Measure], changed []string) (without []string, more string) {
+	for _, m := range measures {
+		need := shapeNeed(m)
+		if need == "" || !slices.Contains(changed, m.Name) {
+			continue
+		}
+		for _, g := range groups {
+			from, read := strings.CutPrefix(g.Is["read_as"].Word, measuredWord)
+			names := strings.Split(from, ", ")
+			_, fixed := g.Is["diagonal_mm"]
+			known := slices.ContainsFunc(names, func(n string) bool { return sameMeasure(n, m.Name) })
+			if read && !known && sameMeasure(thingShaped(m.Name), thingShaped(names[0])) && !(fixed && strings.HasSuffix(need, "_deg")) {
+				without, more = append(without, g.Name), m.Name
+			}
+		}
+		if len(without) > 0 {
+			break
+		}
+	}
+	return without, more
 }
 
 // offerMade marks the parts of a group whose sizes are others now and says the new ones.
@@ -118,7 +184,7 @@ func sameSizes(p, q book.Part) bool {
 func (a *Ask) staleSince(since []measureChange) string {
 	texts := make([]string, len(since))
 	for i, c := range since {
-		texts[i] = fmt.Sprintf("the %s it was made from is %s now, was %s", c.measure, a.System.Exact(c.now.Length()), a.System.Exact(c.was.Length()))
+		texts[i] = fmt.Sprintf("the %s it was made from is %s now, was %s", c.measure, a.readingText(c.now), a.readingText(c.was))
 	}
 	return strings.Join(texts, ", ")
 }
@@ -165,7 +231,7 @@ func (a *Ask) takeMeasured() *Answer {
 	for need, s := range fits[0].Is {
 		a.Request.Slots[need] = s
 	}
-	for need, s := range slotsOf(measuredSince(fits[0], measures)) {
+	for need, s := range a.changedSlots(measuredSince(fits[0], measures)) {
 		a.Request.Slots[need] = s
 	}
 	a.Request.Slots["name"] = speech.Slot{Word: fits[0].Name}

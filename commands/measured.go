@@ -19,7 +19,7 @@ const measuredNouns = "sill|=opening|=openings|reveal|window|doorway|door|wall|f
 func measured() *Topic {
 	return &Topic{
 		Title:    "what was measured on site, by whom and when",
-		Examples: []string{"the opening is 812 at the top, 806 at the bottom", "what was the sill width", "show the measurements"},
+		Examples: []string{"the opening is 812 at the top, 806 at the bottom", "the top left corner of the door opening is 88 degrees", "what was the sill width", "show the measurements"},
 		Form: speech.Form{
 			Name: "measure", Writes: true,
 			Cues: []speech.Cue{
@@ -54,12 +54,14 @@ func measured() *Topic {
 				{Name: "name", Kind: speech.KindWord, Label: "measure", Own: true},
 				{Name: "place", Kind: speech.KindWord, Label: "at", Own: true},
 				{Name: "size_mm", Kind: measure.KindLength, Label: "size", Min: 1, Max: 30000},
+				{Name: "angle_deg", Kind: measure.KindAngle, Label: "angle", Min: sharpestOnSite, Max: 180 - sharpestOnSite, Own: true},
 				{Name: "action", Kind: speech.KindWord, Own: true},
 			},
-			Before: readMeasures,
+			Evidence: shapeMeasured,
+			Before:   readMeasures,
 			After: func(r *speech.Reading) {
 				settleSizes(r)
-				if r.Request.Word("action") == "keep" && len(r.Request.Items) == 0 && !r.Request.Has("size_mm") && r.Question == nil {
+				if r.Request.Word("action") == "keep" && len(r.Request.Items) == 0 && !r.Request.Has("size_mm") && !r.Request.Has("angle_deg") && r.Question == nil {
 					what := "it"
 					if name := r.Request.Word("name"); name != "" {
 						what = "the " + harmless(name)
@@ -83,7 +85,7 @@ var dimensionNouns = map[string]string{
 
 // notMeasured are words that are no part of the name of a measure.
 var notMeasured = set(`no nope sorry i meant the a an our my of at on in is are was were be it its it's measured measures measure measuring reads again now and to from across along by we i got get only exactly about just comes please pls what what's whats how which who for here there so ok
-	i've we've i'd have has had could can would will you your write wrote written put note keep save record jot store down book into in this that's morning today yesterday please just hi hello petra gil either or was maybe perhaps then mm cm did show list me us read tell that said yet`)
+	i've we've i'd have has had could can would will you your write wrote written put note keep save record jot store down book into in this that's morning today yesterday please just hi hello petra gil either or was maybe perhaps then mm cm did show list me us read tell that said yet angle degrees`)
 
 // settleSizes puts a size that goes on from several measures where it belongs: to the one whose
 // place was said, to the nearest where none was, or to a new place of the last of them.
@@ -95,7 +97,10 @@ func settleSizes(r *speech.Reading) {
 	now, place := r.Request.Slots["size_mm"], r.Request.Word("place")
 	best, nearest := -1, math.Inf(1)
 	for i, it := range items {
-		was, _ := it.Float("size_mm")
+		was, sized := it.Float("size_mm")
+		if !sized {
+			continue
+		}
 		switch d := math.Abs(was - now.Float()); {
 		case place != "" && sameMeasure(placed(it.Word("name"), place), it.Word("name")):
 			best, nearest = i, -1
@@ -126,6 +131,8 @@ func stretch(items []speech.Item) string {
 		case it.Q != nil || !isLetters(w) || notMeasured[w]:
 		case dimensionNouns[w] != "":
 			words = append(words, dimensionNouns[w])
+		case shapeWord(w) == "diagonal":
+			words = append(words, shapeWord(w))
 		default:
 			words = append(words, w)
 		}
@@ -138,7 +145,7 @@ func stretch(items []speech.Item) string {
 func readMeasures(r *speech.Reading) {
 	var at []int
 	for i := range r.Items {
-		if q := r.Items[i].Q; q != nil && q.Value != nil && q.High == nil && (q.Bare() || q.Kind == measure.KindLength) {
+		if q := r.Items[i].Q; q != nil && q.Value != nil && q.High == nil && (q.Bare() || q.Kind == measure.KindLength || q.Kind == measure.KindAngle) {
 			at = append(at, i)
 		}
 	}
@@ -146,7 +153,7 @@ func readMeasures(r *speech.Reading) {
 	case r.Says("# stands|holds") && len(at) == 1:
 		r.Word("action", "stands")
 		r.Word("name", stretch(r.Items[:at[0]]))
-		r.Set("size_mm", at[0])
+		r.Set(readingNeed(r.Request.Word("name"), r.Items[at[0]].Q), at[0])
 	case r.Says("show|list|read|which .. measurements|measures") || r.Says("what .. measurements|measures") || r.Says("what .. we|you measured") || r.Says("^ measurements|measures $"):
 		r.Word("action", "list")
 	case len(at) == 0 && keepsMeasure(r):
@@ -230,7 +237,8 @@ func readSizes(r *speech.Reading, at []int) {
 		if u := unitOfChain(r.Items, i); q.Unit == nil && u != nil {
 			q.Unit, q.Kind = u, measure.KindLength
 		}
-		items = append(items, speech.Request{Topic: "measure", Slots: map[string]speech.Slot{"name": {Word: name}, "size_mm": r.Sized("size_mm", q)}})
+		need := readingNeed(name, &q)
+		items = append(items, speech.Request{Topic: "measure", Slots: map[string]speech.Slot{"name": {Word: name}, need: r.Sized(need, q)}})
 	}
 	numberAlike(items)
 	if len(items) > 1 {
@@ -263,7 +271,9 @@ func placeBehind(items []speech.Item, from, to int) (string, int) {
 
 // onlyPlaces says whether words only say where or which way: bottom, left, height.
 func onlyPlaces(words string) bool {
-	return !slices.ContainsFunc(strings.Fields(words), func(w string) bool { return !placing[w] && dimensionNouns[w] == "" && w != "side" })
+	return !slices.ContainsFunc(strings.Fields(words), func(w string) bool {
+		return !placing[w] && dimensionNouns[w] == "" && w != "side" && shapeWord(w) == ""
+	})
 }
 
 func chained(items []speech.Item, i int) bool {
@@ -324,7 +334,10 @@ func placed(name, place string) string {
 	if place == "" {
 		return name
 	}
-	kept := slices.DeleteFunc(strings.Fields(name), func(w string) bool { return placing[w] || dimensionNouns[w] != "" && dimensionNouns[place] != "" })
+	shaped := slices.ContainsFunc(strings.Fields(place), func(w string) bool { return shapeWord(w) != "" })
+	kept := slices.DeleteFunc(strings.Fields(name), func(w string) bool {
+		return placing[w] || dimensionNouns[w] != "" && (dimensionNouns[place] != "" || shaped) || shapeWord(w) != "" && shaped
+	})
 	return strings.Join(append(kept, place), " ")
 }
 
@@ -340,19 +353,64 @@ func (a *Ask) keepMeasures(all []book.Named[book.Measure]) Answer {
 	ans.echo = true
 	var heads, names []string
 	for _, it := range items {
-		l, ok := it.Length("size_mm")
+		now, ok := readingIn(it)
 		name := placed(it.Word("name"), it.Word("place"))
 		if name == "" || !ok {
 			return ask("What is it that measures that? Say for instance “the opening is 812 at the top”.")
 		}
-		heads = append(heads, a.keep(&ans, all, name, l))
-		names = append(names, name)
+		var head string
+		all, head = a.keep(&ans, all, name, now)
+		heads, names = append(heads, head), append(names, name)
 	}
 	if err := a.markMade(&ans, all, asStored(all, names)); err != nil {
 		return ask(store.Sentence(err))
 	}
+	for _, o := range siteOpenings(all) {
+		for _, m := range a.misfitsNow(o, names) {
+			ans.line(m)
+		}
+	}
 	ans.Answer = shorten(strings.Join(heads, "; "), MaxHeadline)
+	ans.because("Kept as you said it. Later readings, and what sides, diagonals and corners make of each other, contradict it from " + a.Out().Shown(apart) + " or " + degExact(apartDeg) + " on: common practice, no source.")
 	return ans
+}
+
+// readingIn is what was read, of a request of this topic.
+func readingIn(r speech.Request) (book.Reading, bool) {
+	if deg, ok := r.Float("angle_deg"); ok {
+		return book.Reading{Deg: deg}, true
+	}
+	l, ok := r.Length("size_mm")
+	return book.Reading{Size: book.MM(l)}, ok
+}
+
+// standing is the reading of a measure that stands.
+func standing(m book.Measure) book.Reading {
+	return book.Reading{Size: m.Size, Deg: m.Deg, Who: m.Who, At: m.At}
+}
+
+// contradicts says whether two readings are too far apart to be of one thing.
+func contradicts(r, o book.Reading) bool {
+	return (r.Deg == 0) != (o.Deg == 0) || math.Abs(r.Deg-o.Deg) > apartDeg || !within(r.Size, o.Size, book.MM(apart))
+}
+
+func sameReading(r, o book.Reading) bool { return r.Size == o.Size && r.Deg == o.Deg }
+
+// readingText prints a reading as it was taken.
+func (a *Ask) readingText(r book.Reading) string {
+	if r.Deg != 0 {
+		return degExact(r.Deg)
+	}
+	return a.Out().Exact(r.Size.Length())
+}
+
+// valueOf puts a reading among the values of an answer.
+func (ans *Answer) valueOf(r book.Reading) {
+	if r.Deg != 0 {
+		ans.Values["angle_deg"] = r.Deg
+		return
+	}
+	ans.Values["size_mm"] = r.Size.MM()
 }
 
 // asStored gives names of measures as they are stored.
@@ -366,55 +424,59 @@ func asStored(all []book.Named[book.Measure], names []string) (out []string) {
 }
 
 // keep writes down one reading. One that contradicts what stands is kept beside it until
-// somebody says which stands.
-func (a *Ask) keep(ans *Answer, all []book.Named[book.Measure], name string, l measure.Length) string {
-	now := book.Reading{Size: book.MM(l), Who: a.Who, At: a.Now.Format(time.RFC3339)}
+// somebody says which stands. It gives all measures as they are then, and the text for it.
+func (a *Ask) keep(ans *Answer, all []book.Named[book.Measure], name string, now book.Reading) ([]book.Named[book.Measure], string) {
+	now.Who, now.At = a.Who, a.Now.Format(time.RFC3339)
 	ans.about(book.WhatMeasure, name)
 	if len(a.Request.Items) < 2 {
-		ans.Values["size_mm"] = l.MM()
+		ans.valueOf(now)
 	}
-	text := a.Out().Exact(l)
+	text := a.readingText(now)
 	i := slices.IndexFunc(all, func(m book.Named[book.Measure]) bool { return sameMeasure(m.Name, name) })
 	if i < 0 {
-		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, name, book.Measure{Size: now.Size, Who: now.Who, At: now.At}))
-		return capital(name) + " " + text
+		m := book.Named[book.Measure]{Name: name, Is: book.Measure{Size: now.Size, Deg: now.Deg, Who: now.Who, At: now.At}}
+		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, name, m.Is))
+		return append(all, m), capital(name) + " " + text
 	}
 	m := &all[i]
-	if was := m.Is.Size.Length(); max(was-l, l-was) > apart {
+	if was := standing(m.Is); contradicts(was, now) {
 		m.Is.Doubt = &now
 		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, m.Name, m.Is))
-		ans.line(fmt.Sprintf("Both are kept. Which stands? Say “%s %s stands” or “%s %s stands”.", m.Name, a.Out().Exact(was), m.Name, text))
-		return fmt.Sprintf("%s: %s now, but %s measured %s %s", capital(m.Name), text, m.Is.Who, a.Out().Exact(was), a.saidWhen(m.Is.At))
+		ans.line(fmt.Sprintf("Both are kept. Which stands? Say “%s %s stands” or “%s %s stands”.", m.Name, a.readingText(was), m.Name, text))
+		return all, fmt.Sprintf("%s: %s now, but %s measured %s %s", capital(m.Name), text, m.Is.Who, a.readingText(was), a.saidWhen(m.Is.At))
 	}
-	return a.restate(ans, m, now)
+	return all, a.restate(ans, m, now)
 }
 
 // restate makes a reading the one that stands. It gives the text for it.
 func (a *Ask) restate(ans *Answer, m *book.Named[book.Measure], now book.Reading) string {
-	was := book.Reading{Size: m.Is.Size, Deg: m.Is.Deg, Who: m.Is.Who, At: m.Is.At}
-	m.Is = book.Measure{Size: now.Size, Who: now.Who, At: now.At, Earlier: append(slices.Clone(m.Is.Earlier), was)}
+	was := standing(m.Is)
+	m.Is = book.Measure{Size: now.Size, Deg: now.Deg, Who: now.Who, At: now.At, Earlier: append(slices.Clone(m.Is.Earlier), was)}
 	ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, m.Name, m.Is))
-	if now.Size == was.Size {
-		return capital(m.Name) + " " + a.Out().Exact(now.Size.Length()) + ", as before"
+	if sameReading(now, was) && a.again {
+		return capital(m.Name) + " " + a.readingText(now)
 	}
-	return fmt.Sprintf("%s %s (was %s)", capital(m.Name), a.Out().Exact(now.Size.Length()), a.Out().Exact(was.Size.Length()))
+	if sameReading(now, was) {
+		return capital(m.Name) + " " + a.readingText(now) + ", as before"
+	}
+	return fmt.Sprintf("%s %s (was %s)", capital(m.Name), a.readingText(now), a.readingText(was))
 }
 
 // settleMeasure takes the reading that a person says stands; the other is kept as an earlier one.
 func (a *Ask) settleMeasure(all []book.Named[book.Measure]) Answer {
-	l, _ := a.Length("size_mm")
+	said, _ := readingIn(a.Request)
 	name := a.Word("name")
 	for i, m := range all {
 		d := m.Is.Doubt
-		if d == nil || name != "" && !sameMeasure(m.Name, name) || d.Size.Length() != l && m.Is.Size.Length() != l {
+		if d == nil || name != "" && !sameMeasure(m.Name, name) || !sameReading(*d, said) && !sameReading(standing(m.Is), said) {
 			continue
 		}
 		ans := say("")
 		ans.echo = true
-		ans.Values["size_mm"] = l.MM()
+		ans.valueOf(said)
 		ans.about(book.WhatMeasure, m.Name)
 		m.Is.Doubt = nil
-		if d.Size.Length() == l {
+		if sameReading(*d, said) {
 			ans.Answer = shorten(a.restate(&ans, &all[i], *d), MaxHeadline)
 			if err := a.markMade(&ans, all, []string{m.Name}); err != nil {
 				return ask(store.Sentence(err))
@@ -422,16 +484,17 @@ func (a *Ask) settleMeasure(all []book.Named[book.Measure]) Answer {
 			return ans
 		}
 		m.Is.Earlier = append(slices.Clone(m.Is.Earlier), *d)
-		ans.Answer = shorten(fmt.Sprintf("%s stays %s", capital(m.Name), a.Out().Exact(l)), MaxHeadline)
+		ans.Answer = shorten(fmt.Sprintf("%s stays %s", capital(m.Name), a.readingText(said)), MaxHeadline)
 		ans.effects = append(ans.effects, put(a.Project.ID, book.WhatMeasure, m.Name, m.Is))
 		return ans
 	}
 	return ask("No measure is in doubt between that and something else. Which one do you mean?")
 }
 
-// sameMeasure says whether two names have the same words, in whatever order.
+// sameMeasure says whether two names have the same words, in whatever order. The door opening is the
+// opening.
 func sameMeasure(a, b string) bool {
-	x, y := stemsOf(a), stemsOf(b)
+	x, y := stemsOf(openingLike(a)), stemsOf(openingLike(b))
 	slices.Sort(x)
 	slices.Sort(y)
 	return slices.Equal(x, y)
@@ -449,10 +512,10 @@ func (a *Ask) saidWhen(at string) string {
 // those of which every word was asked for and whose dimension nobody said.
 func (a *Ask) askMeasure(all []book.Named[book.Measure]) Answer {
 	name := placed(a.Word("name"), a.Word("place"))
-	wanted := stemsOf(name)
+	wanted := stemsOf(openingLike(name))
 	var hits, loose []book.Named[book.Measure]
 	for _, m := range all {
-		have := stemsOf(m.Name)
+		have := stemsOf(openingLike(m.Name))
 		missing := slices.DeleteFunc(slices.Clone(wanted), func(w string) bool { return slices.Contains(have, w) })
 		switch {
 		case len(wanted) > 0 && len(missing) == 0:
@@ -473,10 +536,10 @@ func (a *Ask) askMeasure(all []book.Named[book.Measure]) Answer {
 	m := hits[0]
 	ans := say(shorten(a.measureText(m), MaxHeadline))
 	ans.echo = true
-	ans.Values["size_mm"] = m.Is.Size.MM()
+	ans.valueOf(standing(m.Is))
 	ans.about(book.WhatMeasure, m.Name)
 	for _, e := range m.Is.Earlier {
-		ans.line(fmt.Sprintf("Before: %s (%s, %s)", a.Out().Exact(e.Size.Length()), e.Who, a.saidWhen(e.At)))
+		ans.line(fmt.Sprintf("Before: %s (%s, %s)", a.readingText(e), e.Who, a.saidWhen(e.At)))
 	}
 	return ans
 }
@@ -506,9 +569,9 @@ func (a *Ask) notMeasured(name string) Answer {
 }
 
 func (a *Ask) measureText(m book.Named[book.Measure]) string {
-	text := fmt.Sprintf("%s %s (%s, %s)", capital(m.Name), a.Out().Exact(m.Is.Size.Length()), m.Is.Who, a.saidWhen(m.Is.At))
+	text := fmt.Sprintf("%s %s (%s, %s)", capital(m.Name), a.readingText(standing(m.Is)), m.Is.Who, a.saidWhen(m.Is.At))
 	if d := m.Is.Doubt; d != nil {
-		text += fmt.Sprintf(", but %s measured %s %s: which stands?", d.Who, a.Out().Exact(d.Size.Length()), a.saidWhen(d.At))
+		text += fmt.Sprintf(", but %s measured %s %s: which stands?", d.Who, a.readingText(*d), a.saidWhen(d.At))
 	}
 	return text
 }

@@ -37,8 +37,8 @@ func TestNotAsMade(t *testing.T) {
 		want        []string
 	}{
 		"as made":                         {door, door, 0, nil},
-		"one dropped":                     {door, door[:2], 0, []string{"panel is missing: the door takes 1"}},
-		"another number":                  {door, []book.Named[book.Part]{piece("stile", 1, 1754, 95, 40), door[1], door[2]}, 0, []string{"stile: 1 on the list, and the door takes 2"}},
+		"one dropped":                     {door, door[:2], 0, []string{"panel is missing: the drawing of the door has 1"}},
+		"another number":                  {door, []book.Named[book.Part]{piece("stile", 1, 1754, 95, 40), door[1], door[2]}, 0, []string{"stile: 1 on the list, and the drawing of the door has 2"}},
 		"a longer rail":                   {door, []book.Named[book.Part]{door[0], piece("top rail", 1, 520, 95, 40), door[2]}, 0, []string{"top rail is 520 × 95 × 40", "make the door 20 mm wider"}},
 		"narrower stiles":                 {door, []book.Named[book.Part]{piece("stile", 2, 1754, 85, 40), door[1], door[2]}, 0, []string{"stile is 1754 × 85", "make the door 20 mm narrower"}},
 		"narrower stiles and longer rail": {door, []book.Named[book.Part]{piece("stile", 2, 1754, 85, 40), piece("top rail", 1, 520, 95, 40), door[2]}, 0, []string{"stile is", "top rail is"}},

@@ -186,7 +186,7 @@ func measuresSection(w *paperWriter) (book.Section, error) {
 
 func (w *paperWriter) reading(size book.MM, deg float64) string {
 	if size == 0 && deg != 0 {
-		return degText(deg)
+		return degExact(deg)
 	}
 	return w.out.Text(size.Length(), measure.Nearest)
 }

@@ -340,7 +340,7 @@ func nameIn(it *speech.Reading, from, to int) string {
 			run = append(run, item.Q.Value.RatString())
 		case item.Q != nil && item.Q.Kind == speech.KindLabel:
 			run = append(run, item.Q.Value.RatString())
-		case item.Q == nil && isLetters(item.Text) && !notName[item.Text] && !it.Used(i):
+		case item.Q == nil && isLetters(item.Text) && (!notName[item.Text] || backOf(it, i, to)) && !it.Used(i):
 			run = append(run, item.Text)
 		case item.Text == "-" && len(run) > 0, item.Text == "":
 		default:
@@ -361,6 +361,11 @@ func nameIn(it *speech.Reading, from, to int) string {
 		}
 	}
 	return ""
+}
+
+// backOf says whether "back" at an item is part of a name, as in a back rail: a word of a name follows.
+func backOf(it *speech.Reading, i, to int) bool {
+	return it.Items[i].Text == "back" && i+1 < to && it.Items[i+1].Q == nil && isLetters(it.Items[i+1].Text) && !notName[it.Items[i+1].Text] && !it.Says("put|bring|take|give|get back")
 }
 
 // irregular are plurals that do not just have an s.

@@ -281,10 +281,10 @@ func (m mendSaid) choicesOf(p book.Named[book.Part], system measure.System) (out
 		was  float64
 	}{{"quantity", float64(p.Is.Quantity)}, {"length_mm", p.Is.Length.MM()}, {"width_mm", p.Is.Width.MM()}, {"thickness_mm", p.Is.Thickness.MM()}} {
 		count := n.need == "quantity"
-		now := slotOf(size.q, system, count).Float()
+		now := slotSaid(size.q, system, count).Float()
 		switch {
 		case size.need != "" && size.need != n.need, count && (!size.q.Integer || size.q.Unit != nil), now <= 0 || n.was <= 0:
-		case m.was != nil && math.Abs(slotOf(*m.was, system, count).Float()-n.was) > 0.05:
+		case m.was != nil && math.Abs(slotSaid(*m.was, system, count).Float()-n.was) > 0.05:
 		case m.was != nil:
 			out = append(out, mendChoice{p, n.need, 1})
 		default:
@@ -294,8 +294,8 @@ func (m mendSaid) choicesOf(p book.Named[book.Part], system measure.System) (out
 	return out
 }
 
-// slotOf reads a quantity as a size or a number of pieces.
-func slotOf(q speech.Quantity, system measure.System, count bool) speech.Slot {
+// slotSaid reads a quantity as a size or a number of pieces.
+func slotSaid(q speech.Quantity, system measure.System, count bool) speech.Slot {
 	s := speech.Slot{Num: q.Value, Said: q.Value}
 	switch {
 	case count:
@@ -325,7 +325,7 @@ func (m mendSaid) change(system measure.System, parts []book.Named[book.Part], n
 		if need == "" {
 			need = "size_mm"
 		}
-		r.Slots[need] = slotOf(s.q, system, need == "quantity")
+		r.Slots[need] = slotSaid(s.q, system, need == "quantity")
 	}
 	if m.wood != "" {
 		r.Slots["species"] = speech.Slot{Word: m.wood}

@@ -103,7 +103,7 @@ func answerPlan(a *Ask) Answer {
 		return a.underWay(&in, was, half)
 	}
 	apart := say("")
-	if err := a.takeApart(&apart, &in, half, nil); err != nil {
+	if err := a.takeApart(&apart, &in, &was, half, nil); err != nil {
 		return ask(store.Sentence(err))
 	}
 	was.Begun = was.Begun || len(half) > 0
@@ -251,10 +251,10 @@ func (p *storedPlan) names() (out []string) {
 	return out
 }
 
-// pieces is how many finished pieces come out of a board.
-func (p *storedPlan) pieces(b cutplan.SawnBoard) (n int) {
-	for _, placed := range b.Parts {
-		n += len(p.Blanks[placed.Part].Parts)
+// pieces is how many finished pieces come out of boards.
+func (p *storedPlan) pieces(boards ...cutplan.SawnBoard) (n int) {
+	for _, made := range p.made(boards...) {
+		n += made
 	}
 	return n
 }

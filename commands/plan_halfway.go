@@ -17,8 +17,8 @@ import (
 // halfway is a board of the plan of which some cuts are ticked and others not.
 type halfway struct {
 	sawn cutplan.SawnBoard
-	out  map[string]int // finished pieces whose blanks are cut out, by part
-	rest []cutplan.Rect // pieces to plan on: what is still to be cut, and offcuts worth keeping
+	done cutplan.SawnBoard // the board with what is cut out of it alone
+	rest []cutplan.Rect    // pieces to plan on: what is still to be cut, and offcuts worth keeping
 }
 
 // halfSawn finds the boards that are sawn in part, by the ticks of the run sheet.
@@ -51,17 +51,26 @@ func (p *storedPlan) halfway(b cutplan.SawnBoard, made map[int]bool) halfway {
 	now := remaining.After(b, p.Plan.Kerf, made)
 	done := b
 	done.Parts, done.Offcuts = now.Out, now.Offcuts
-	return halfway{sawn: b, out: p.made(done), rest: append(now.Uncut, picture.Kept(done)...)}
+	return halfway{sawn: b, done: done, rest: append(now.Uncut, picture.Kept(done)...)}
+}
+
+// cutOf are boards that are sawn in part, with what is cut out of them alone.
+func cutOf(half []halfway) (out []cutplan.SawnBoard) {
+	for _, h := range half {
+		out = append(out, h.done)
+	}
+	return out
 }
 
 // takeApart takes boards that are sawn in part off the list: what is cut out of them counts as
 // roughed out, but for what is spoiled of it, and their pieces are boards of their own to plan on.
-func (a *Ask) takeApart(ans *Answer, in *planInput, all []halfway, spoiled map[string]int) error {
+func (a *Ask) takeApart(ans *Answer, in *planInput, p *storedPlan, all []halfway, spoiled map[string]int) error {
 	boards, err := book.Boards(a.Tx, a.Project.ID)
 	if err != nil {
 		return err
 	}
-	names, out := newNames(boards), map[string]int{}
+	names := newNames(boards)
+	var taken []cutplan.SawnBoard
 	for _, h := range all {
 		at := slices.IndexFunc(in.boards, func(b book.Named[book.Board]) bool { return b.Name == h.sawn.Name })
 		if at < 0 {
@@ -77,11 +86,12 @@ func (a *Ask) takeApart(ans *Answer, in *planInput, all []halfway, spoiled map[s
 			ans.effects = append(ans.effects, put(a.Project.ID, book.WhatBoard, b.Name, b.Is))
 			pieces = append(pieces, fmt.Sprintf("%s %s × %s", b.Name, a.Out().Number(o.Length, measure.Nearest), a.Out().Text(o.Width, measure.Nearest)))
 		}
-		for name, n := range h.out {
-			out[name] += n
-		}
-		ans.line(fmt.Sprintf("%s is sawn in part, by your ticks: %s. Its pieces to plan on: %s.", capital(from.Name), outText(h.out), cmp.Or(strings.Join(pieces, ", "), "none")))
+		taken = append(taken, h.done)
+		ans.line(fmt.Sprintf("%s is sawn in part, by your ticks: %s. Its pieces to plan on: %s.", capital(from.Name), p.outText(h.done), cmp.Or(strings.Join(pieces, ", "), "none")))
 	}
+	out := p.made(taken...)
+	p.loosen(taken...)
+	in.loose = p.Loose
 	for _, name := range slices.Sorted(maps.Keys(out)) {
 		now := a.roughed(in, name, out[name]-spoiled[name])
 		in.set(name, now)
@@ -90,7 +100,18 @@ func (a *Ask) takeApart(ans *Answer, in *planInput, all []halfway, spoiled map[s
 	return nil
 }
 
-func outText(out map[string]int) string {
+// outText says what is cut out of a board: finished pieces by part, and staves.
+func (p *storedPlan) outText(done cutplan.SawnBoard) string {
+	out := map[string]int{}
+	for _, placed := range done.Parts {
+		if b := p.Blanks[placed.Part]; b.Staves > 0 {
+			out[b.Name]++
+		} else {
+			for _, part := range b.Parts {
+				out[part]++
+			}
+		}
+	}
 	var parts []string
 	for _, name := range slices.Sorted(maps.Keys(out)) {
 		parts = append(parts, fmt.Sprintf("%d × %s", out[name], name))

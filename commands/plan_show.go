@@ -20,10 +20,7 @@ const (
 
 // shownPlan is the answer that tells a whole plan.
 func (a *Ask) shownPlan(in *planInput, p storedPlan) Answer {
-	pieces := 0
-	for _, b := range p.Plan.Boards {
-		pieces += p.pieces(b)
-	}
+	pieces := p.pieces(p.Plan.Boards...)
 	if pieces == 0 {
 		ans := say(fmt.Sprintf("No board on hand gives any of %s", plural(p.missing(), "part", "parts")))
 		ans.echo = true
@@ -57,7 +54,11 @@ func (a *Ask) shownPlan(in *planInput, p storedPlan) Answer {
 }
 
 func (l leftOut) text() string {
-	return fmt.Sprintf("Left out: %d × %s. %s", l.Quantity, l.Name, l.Reason)
+	text := fmt.Sprintf("Left out: %d × %s. %s", l.Quantity, l.Name, l.Reason)
+	if l.Staves > 0 {
+		text += fmt.Sprintf(" It could be glued up of %d staves: “glue up wide panels”.", l.Staves)
+	}
+	return text
 }
 
 func (a *Ask) planValues(ans *Answer, p *storedPlan, pieces int, waste float64) {
@@ -149,9 +150,9 @@ func (a *Ask) planAssumptions(in *planInput, p *storedPlan) (out []string) {
 		kerf = "your setting"
 	}
 	sizes := map[string]bool{"length": true, "width": true, "thickness": true}
-	out = append(out, fmt.Sprintf("Sizes are sawn sizes. Added: %s; kerf %s (%s).", a.allowances().describe(a.Out(), sizes), a.Out().Exact(p.Plan.Kerf), kerf))
+	out = append(out, fmt.Sprintf("Sizes are sawn sizes. Added: %s; kerf %s (%s).", a.allowances().describe(a.Out(), sizes), a.Out().Shown(p.Plan.Kerf), kerf))
 	if p.Plan.Trim > 0 {
-		out = append(out, fmt.Sprintf("%s comes off each end of every board first (your setting), of offcuts too.", a.Out().Exact(p.Plan.Trim)))
+		out = append(out, fmt.Sprintf("%s comes off each end of every board first (your setting), of offcuts too.", a.Out().Shown(p.Plan.Trim)))
 	}
 	if t := a.sawnText(in, p); t != "" {
 		out = append(out, t)
@@ -171,6 +172,9 @@ func (a *Ask) planAssumptions(in *planInput, p *storedPlan) (out []string) {
 	}
 	if len(sides) > 0 {
 		out = append(out, "In one blank side by side, as that takes less timber: "+strings.Join(sides, ", ")+". Rip apart after planing.")
+	}
+	if t := a.gluedUpText(p); t != "" {
+		out = append(out, t)
 	}
 	if t := a.thicknessText(in, p); t != "" {
 		out = append(out, t)
@@ -195,6 +199,20 @@ func (a *Ask) sawnText(in *planInput, p *storedPlan) string {
 	return "Sawn already, so not planned: " + strings.Join(parts, ", ") + ". Say which boards are sawn, as in “" + in.boards[0].Name + " is cut”."
 }
 
+// gluedUpText says which parts are glued up, as no board is wide enough.
+func (a *Ask) gluedUpText(p *storedPlan) string {
+	var parts []string
+	for _, b := range p.Blanks {
+		if b.Staves > 0 {
+			parts = append(parts, fmt.Sprintf("%s of %d staves, each sawn %s wide and jointed to %s", b.Parts[0], b.Staves, a.Out().Text(b.Width.Length(), measure.Nearest), a.Out().Text(b.Stave.Length(), measure.Nearest)))
+		}
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "Wider than the boards, so glued up with the grain along the length: " + strings.Join(parts, "; ") + ". “Don't glue up wide panels” leaves them out."
+}
+
 // thicknessText says which parts come from boards thicker than they need, as there are none nearer.
 func (a *Ask) thicknessText(in *planInput, p *storedPlan) string {
 	var from []string
@@ -216,5 +234,5 @@ func (a *Ask) thicknessText(in *planInput, p *storedPlan) string {
 func (a *Ask) planReasons(ans *Answer, p *storedPlan) {
 	ans.because(fmt.Sprintf("Waste = 1 − blanks ÷ boards = 1 − %s ÷ %s m²; offcuts worth keeping count as waste.", measure.Decimal(p.Plan.PartsArea, 3), measure.Decimal(p.Plan.StockArea, 3)),
 		fmt.Sprintf("A search over three-stage plans (crosscut, rip, crosscut), %d steps, and a bound from linear programs; ways of ganging parts were compared by the plan they give.", p.Plan.Nodes),
-		"Rules of thumb (no source): blanks side by side up to "+a.Out().Exact(widestBlank)+" wide and parts up to "+a.Out().Exact(sideMost)+" long, as longer ones bow when they are ripped after planing.")
+		"Rules of thumb (no source): blanks side by side up to "+a.Out().Shown(widestBlank)+" wide and parts up to "+a.Out().Shown(sideMost)+" long, as longer ones bow when they are ripped after planing.")
 }

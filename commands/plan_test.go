@@ -115,6 +115,17 @@ func TestASpoiledPartOfABoardSawnInPart(t *testing.T) {
 	}
 }
 
+// The ticks show the two rails of sapele 1 cut out; the third comes out of sapele 2. What is lost beyond
+// the ticks is put down to boards by the plan, and that is said.
+func TestMoreIsLostThanTicked(t *testing.T) {
+	got := after(t, door, "plan the cuts", "tick 1, 3", "cut 3 rails short")
+	hold(t, texts(got), "5 parts", "Ticked", "3 × rail to make again & By your ticks 2 × rail are cut out, and 3 are lost, so I take it that they came out of sapele 1 and sapele 2 & Say “sapele 1 is cut”")
+	got = after(t, door, "plan the cuts", "cut one rail short")
+	hold(t, texts(got), "5 parts", "No board of it is said or ticked to be sawn, so I take it that it came out of sapele 1, and that the whole of what the plan has there is sawn")
+	got = after(t, door, "plan the cuts", "sapele 2 is used up", "cut 3 rails short")
+	hold(t, texts(got), "5 parts", "Off the list", "came out of sapele 1 & Sapele 1 holds only 2 of it by the plan: say which boards the others came from")
+}
+
 // A new plan keeps what is sawn: after one crosscut at 2563 sapele 2 is a piece of 2563 × 210, and
 // of sapele 1 the two rails, side by side in one blank, are out.
 func TestANewPlanMovesNothingThatIsSawn(t *testing.T) {

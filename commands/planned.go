@@ -30,9 +30,11 @@ type storedPlan struct {
 	Sawn    []string         `json:"sawn,omitempty"`
 	Begun   bool             `json:"begun,omitempty"` // some board was sawn by this plan or by one before
 	Lost    map[string]int   `json:"lost,omitempty"`  // pieces that were spoiled before their board was said to be sawn
+	Loose   looseStaves      `json:"loose,omitempty"` // staves that are sawn and make no whole piece yet
 	Allow   rough.Allowances `json:"allowances"`
 	Made    time.Time        `json:"made"`
 	From    madeFrom         `json:"from"`
+	Wanted  []wanted         `json:"wanted,omitempty"` // the parts that there were to be sawn
 }
 
 // storedBlank is what is sawn out for one finished piece or for several.
@@ -44,12 +46,15 @@ type storedBlank struct {
 	Thickness book.MM    `json:"thickness_mm"` // of the boards that it comes from
 	Way       blanks.Way `json:"way,omitempty"`
 	Quantity  int        `json:"quantity"`
+	Staves    int        `json:"staves,omitempty"` // of which one piece of its part is glued up, 0: it is no stave
+	Stave     book.MM    `json:"stave_mm,omitempty"`
 }
 
 type leftOut struct {
 	Name     string `json:"name"`
 	Quantity int    `json:"quantity"`
 	Reason   string `json:"reason"`
+	Staves   int    `json:"staves,omitempty"` // of which it could be glued up, 0: none
 }
 
 // madeFrom are the marks of what a plan was made from: another mark, other parts.
@@ -61,12 +66,24 @@ func loadPlan(tx *store.Tx, project int64) (storedPlan, bool, error) {
 	return p.Is, ok, err
 }
 
-// made counts the finished pieces of each part that come out of one board of the plan.
-func (p *storedPlan) made(b cutplan.SawnBoard) map[string]int {
+// made counts the finished pieces of each part that come out of boards of the plan: all of them
+// together, with the staves that are sawn already, as a part that is glued up may have its staves in
+// several.
+func (p *storedPlan) made(boards ...cutplan.SawnBoard) map[string]int {
 	out := map[string]int{}
-	for _, placed := range b.Parts {
-		for _, part := range p.Blanks[placed.Part].Parts {
-			out[part]++
+	for _, b := range boards {
+		for _, placed := range b.Parts {
+			if p.Blanks[placed.Part].Staves > 0 {
+				continue
+			}
+			for _, part := range p.Blanks[placed.Part].Parts {
+				out[part]++
+			}
+		}
+	}
+	for part, s := range p.looseAfter(boards...) {
+		if n := s.Count / s.Of; n > 0 {
+			out[part] += n
 		}
 	}
 	return out
@@ -88,12 +105,14 @@ type planInput struct {
 	parts    []book.Named[book.Part]
 	boards   []book.Named[book.Board]
 	done     []book.Named[book.Done]
+	loose    looseStaves
 	settings Settings
 }
 
 // planInput reads what a plan is to be made from now.
 func (a *Ask) planInput() (in planInput, err error) {
-	var errs [3]error
+	var errs [4]error
+	in.loose, errs[3] = looseNow(a.Tx, a.Project.ID)
 	in.parts, errs[0] = a.parts()
 	in.boards, errs[1] = a.stocked()
 	in.done, errs[2] = a.doneSoFar()
@@ -103,7 +122,8 @@ func (a *Ask) planInput() (in planInput, err error) {
 
 // planInputOf reads the same from the book as it stands.
 func planInputOf(tx *store.Tx, project int64) (in planInput, err error) {
-	var errs [4]error
+	var errs [5]error
+	in.loose, errs[4] = looseNow(tx, project)
 	in.parts, errs[0] = book.Parts(tx, project)
 	in.boards, errs[1] = book.Boards(tx, project)
 	in.done, errs[2] = book.DoneSoFar(tx, project)
@@ -132,17 +152,17 @@ func (in *planInput) shop() blanks.Shop {
 	return blanks.Shop{
 		Allow:  rough.Allowances{Length: length("length_allowance"), Width: length("width_allowance"), Thickness: length("thickness_allowance")},
 		Limits: rough.Limits{MachineMinimum: length("machine_minimum"), LongestBlank: length("longest_blank")},
-		Widest: widestBlank, SideMost: sideMost, Kerf: length("kerf"), Trim: length("end_trim"),
+		Widest: widestBlank, SideMost: sideMost, Kerf: length("kerf"), Trim: length("end_trim"), GlueUp: in.settings.gluesUp(),
 	}
 }
 
 // job is what the planner is given. Boards that are alike and without faults are one kind to it;
 // physical has the names of each kind's copies.
 func (in *planInput) job() (job blanks.Job, physical [][]string) {
-	job.Shop = in.shop()
+	job.Shop, job.Out = in.shop(), in.settings.System()
 	for _, p := range in.parts {
 		job.Parts = append(job.Parts, blanks.Part{Name: p.Name, Quantity: in.toSaw(p), Length: p.Is.Length.Length(), Width: p.Is.Width.Length(),
-			Thickness: p.Is.Thickness.Length(), Species: p.Is.Species, Free: p.Is.Grain == "free"})
+			Thickness: p.Is.Thickness.Length(), Species: p.Is.Species, Free: p.Is.Grain == "free", Loose: in.loose[p.Name]})
 	}
 	for _, b := range in.boards {
 		board := planBoard(b)
@@ -218,20 +238,20 @@ func (in *planInput) makePlan(nodes int64, now time.Time) (storedPlan, error) {
 	if err != nil {
 		return storedPlan{}, err
 	}
-	out := storedPlan{Plan: made.Plan, OnHand: len(in.boards), Allow: job.Shop.Allow, Made: now, From: in.from()}
+	out := storedPlan{Plan: made.Plan, OnHand: len(in.boards), Allow: job.Shop.Allow, Made: now, From: in.from(), Wanted: in.wants(), Loose: in.loose}
 	for i := range out.Plan.Boards {
 		b := &out.Plan.Boards[i]
 		b.Name, b.Copy = physical[b.Board][b.Copy-1], 1
 	}
 	for _, b := range made.Blanks {
-		s := storedBlank{Name: b.Name, Length: book.MM(b.Length), Width: book.MM(b.Width), Thickness: book.MM(b.Thickness), Way: b.Way, Quantity: b.Quantity}
+		s := storedBlank{Name: b.Name, Length: book.MM(b.Length), Width: book.MM(b.Width), Thickness: book.MM(b.Thickness), Way: b.Way, Quantity: b.Quantity, Staves: b.Stave.Of, Stave: book.MM(b.Stave.Width)}
 		for _, part := range b.Parts {
 			s.Parts = append(s.Parts, job.Parts[part].Name)
 		}
 		out.Blanks = append(out.Blanks, s)
 	}
 	for _, l := range made.LeftOut {
-		out.LeftOut = append(out.LeftOut, leftOut{job.Parts[l.Part].Name, l.Quantity, l.Reason})
+		out.LeftOut = append(out.LeftOut, leftOut{job.Parts[l.Part].Name, l.Quantity, l.Reason, l.Staves})
 	}
 	return out, nil
 }
@@ -244,6 +264,7 @@ func keepPlan(project int64, p storedPlan) effect {
 		if err != nil {
 			return nil, err
 		}
+		in.loose = p.Loose
 		p.From = in.from()
 		c, err := tx.Put(entry, project, book.WhatPlan, planName, p)
 		return []store.Change{c}, err

@@ -165,19 +165,18 @@ func runSheetOf(tx *store.Tx, project int64, out measure.System) (steps []step, 
 // finished are the parts that are sawn out already or come out of the plan, at their finished sizes.
 func finished(p storedPlan, parts []book.Named[book.Part], done []book.Named[book.Done]) []sheet.Piece {
 	count := map[string]int{}
-	for _, b := range p.Plan.Boards {
-		if p.sawn(b) {
-			continue
-		}
-		for name, n := range p.made(b) {
-			count[store.Fold(name)] += n
-		}
+	for name, n := range p.made(p.unsawnBoards()...) {
+		count[store.Fold(name)] += n
 	}
 	var out []sheet.Piece
 	for _, part := range parts {
 		is := part.Is
 		n := min(is.Quantity, count[store.Fold(part.Name)]+reached(stored(done, part.Name), stageRoughed))
-		out = append(out, sheet.Piece{Name: part.Name, Quantity: n, Length: is.Length.Length(), Width: is.Width.Length(),
+		name := part.Name
+		if staves := p.stavesOf(name); staves > 0 {
+			name = fmt.Sprintf("%s (of %d staves)", name, staves)
+		}
+		out = append(out, sheet.Piece{Name: name, Quantity: n, Length: is.Length.Length(), Width: is.Width.Length(),
 			Thickness: is.Thickness.Length(), LeftDeg: is.LeftDeg, RightDeg: is.RightDeg})
 	}
 	return out
@@ -295,6 +294,11 @@ func (a *Ask) showSheet(steps []step, p storedPlan) Answer {
 	} else {
 		ans.sign(SignCheck, "tick the next step")
 		ans.line("“Tick 3” ticks a step; so does a ✔ under this for the next one.")
+	}
+	for _, b := range p.Blanks {
+		if b.Staves > 0 && last >= 0 && a.asksFor(sheet.Face) {
+			ans.line(fmt.Sprintf("Glue up %s of its %d staves once they are faced and edged, before the thickness.", b.Parts[0], b.Staves))
+		}
 	}
 	if open := a.dayOpenText(); open != "" {
 		ans.line(open)

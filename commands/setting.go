@@ -44,6 +44,9 @@ func endTrimCues() []speech.Cue {
 	return cues
 }
 
+// widePanels are the ways of saying what is glued up, as no board is wide enough for it.
+const widePanels = "wide|wider|broad panels|panel|parts|pieces|boards"
+
 // settingCues point to a setting that is said or asked for.
 var settingCues = []speech.Cue{
 	{Weight: 5, Pattern: "kerf"},
@@ -79,6 +82,7 @@ var settingCues = []speech.Cue{
 	{Weight: 7, Pattern: "=end|=ends =trim|trimming"},
 	{Weight: 12, Pattern: "clamps|cramps|clamp|clamping|clamped|glue|glued|glue-ups|gluing|nothing|anything .. overnight"},
 	{Weight: 12, Pattern: "overnight|night clamping|clamps|gluing|glue"},
+	{Weight: 14, Pattern: "glue|gluing|join|joining up? the|our|any|all? " + widePanels},
 	{Weight: 9, Pattern: "clamps|cramps|clamp|clamping|nothing .. over|through|all the? night"},
 	{Weight: -12, Pattern: "^ just|=glued|how|will|leave|when"},
 	{Weight: 5, Pattern: "listen here|in|to|us"},
@@ -153,6 +157,7 @@ func readSetting(r *speech.Reading) {
 		}
 	}
 	readOvernight(r)
+	readWidePanels(r)
 	if r.Says("default|defaults|standard again|back to default") {
 		r.Word("reset", "yes")
 	}
@@ -174,6 +179,18 @@ func readOvernight(r *speech.Reading) {
 		word = "no"
 	}
 	r.Word("overnight", word)
+}
+
+// readWidePanels reads whether panels wider than the boards are glued up.
+func readWidePanels(r *speech.Reading) {
+	if !r.Says("glue|gluing|join|joining up? the|our|any|all? "+widePanels) || r.Says("^ what|which|do|are|is") {
+		return
+	}
+	word := "yes"
+	if r.Says("no|not|never|don't|dont|can't|cannot|without|stop") {
+		word = "no"
+	}
+	r.Word("glue_up", word)
 }
 
 func readUnit(r *speech.Reading) {

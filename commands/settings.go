@@ -77,6 +77,11 @@ func settingSpecs() []settingSpec {
 				return "not set: 20 °C is assumed and said"
 			},
 		},
+		{
+			name: "glue_up", title: "panels wider than a board", asked: []string{"wide panels", "glue up wide panels"},
+			needs: []speech.Need{{Name: "glue_up", Kind: speech.KindWord, Label: "wide panels", Own: true}},
+			show:  func(s Settings) string { return map[bool]string{true: "glued up", false: "left out"}[s.gluesUp()] },
+		},
 		glueSetting(),
 		{
 			name: "overnight", title: "clamps overnight", asked: []string{"overnight", "clamps overnight", "overnight clamping"},
@@ -91,11 +96,17 @@ func lengthSetting(name, title string, lo, hi float64, asked []string, roles ...
 	return settingSpec{
 		name: name, title: title, asked: asked,
 		needs: []speech.Need{{Name: need, Kind: measure.KindLength, Label: title, Roles: roles, Min: lo, Max: hi}},
-		show: func(s Settings) string {
-			l, _ := s.length(name)
-			return s.System().Exact(l)
-		},
+		show:  func(s Settings) string { return s.lengthText(name) },
 	}
+}
+
+// lengthText is a setting as it was said, or the default in the project's unit.
+func (s Settings) lengthText(name string) string {
+	l, own := s.length(name)
+	if own {
+		return s.System().Exact(l)
+	}
+	return s.System().Shown(l)
 }
 
 func allowanceSetting(dimension string) settingSpec {
@@ -104,10 +115,7 @@ func allowanceSetting(dimension string) settingSpec {
 		name: name, title: "allowance on the " + dimension,
 		asked: []string{dimension + " allowance", "allowance on the " + dimension, "allowance on " + dimension, "allowance for " + dimension},
 		needs: []speech.Need{allowanceNeed(dimension)},
-		show: func(s Settings) string {
-			l, _ := s.length(name)
-			return s.System().Exact(l)
-		},
+		show:  func(s Settings) string { return s.lengthText(name) },
 	}
 }
 
@@ -223,6 +231,9 @@ func (s Settings) sawnText() string {
 	parts := make([]string, len(sizes))
 	for i, l := range sizes {
 		parts[i] = s.System().Exact(l)
+		if !own {
+			parts[i] = s.System().Shown(l)
+		}
 	}
 	text := strings.Join(parts, ", ")
 	if !own {
@@ -240,6 +251,10 @@ func (s Settings) overnightText() string {
 	}
 	return "not said yet"
 }
+
+// gluesUp says whether parts that are wider than the boards are glued up of several, as they are until
+// somebody says no.
+func (s Settings) gluesUp() bool { return s.set["glue_up"]["glue_up"].Word != "no" }
 
 func (s Settings) clampForce() float64 {
 	if f, ok := s.float("clamp_force", "clamp_force_n"); ok {

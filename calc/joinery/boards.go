@@ -21,6 +21,7 @@ const (
 
 // DropBoards close an opening with boards that slide down from above. Sizes that are 0 are assumed.
 type DropBoards struct {
+	Words
 	Opening     Opening
 	Count       int
 	HeightsMM   []float64 // as seen from outside, from below; the last may be left out
@@ -60,7 +61,7 @@ func (b DropBoards) assumed(m *Made) DropBoards {
 		m.Assumptions = append(m.Assumptions, Assumption{Need: "bevel_deg", Name: "bevel from level", Text: "30°", Change: "bevel 30 degrees", Figure: h(30)})
 	}
 	if len(b.HeightsMM) == 0 {
-		m.choose("heights", "heights", "equal", "heights 150, 200 and the rest")
+		m.choose("heights", "heights", "equal", fmt.Sprintf("heights %s, %s and the rest", b.number(150), b.number(200)))
 	}
 	b.Climate = m.climate(b.Climate)
 	return b
@@ -70,11 +71,11 @@ func (b DropBoards) check() error {
 	return cmp.Or(
 		bounds.Count("the number of boards", b.Count, 1),
 		bounds.Between("the number of boards", float64(b.Count), 1, 40, ""),
-		bounds.Between("the thickness", b.ThicknessMM, 6, 80, "mm"),
-		bounds.Between("the groove", b.GrooveMM, 0, 100, "mm"),
-		bounds.Between("the clearance", b.ClearanceMM, 0.2, 30, "mm"),
-		bounds.Between("the room at the top", b.TopMM, 0.2, 60, "mm"),
-		bounds.Between("the rebate", b.LapMM, 0, 40, "mm"),
+		b.between("the thickness", b.ThicknessMM, 6, 80),
+		b.between("the groove", b.GrooveMM, 0, 100),
+		b.between("the clearance", b.ClearanceMM, 0.2, 30),
+		b.between("the room at the top", b.TopMM, 0.2, 60),
+		b.between("the rebate", b.LapMM, 0, 40),
 		bounds.Between("the bevel", b.BevelDeg, 0, 60, "°"),
 	)
 }
@@ -91,7 +92,7 @@ func (b DropBoards) overlapSum() string {
 	if b.Joint == Rebated {
 		return "the rebate"
 	}
-	return fmt.Sprintf("%s × tan %s", number(b.ThicknessMM), degText(b.BevelDeg))
+	return fmt.Sprintf("%s × tan %s", b.number(b.ThicknessMM), degText(b.BevelDeg))
 }
 
 // Make works out the boards:
@@ -103,8 +104,8 @@ func (b DropBoards) overlapSum() string {
 //
 // It fails on openings and sizes that cannot be, and on heights that do not add up.
 func (b DropBoards) Make() (Made, error) {
-	var m Made
-	if err := sizes(append([]float64{b.ThicknessMM, b.GrooveMM, b.ClearanceMM, b.TopMM, b.BevelDeg, b.LapMM}, b.HeightsMM...)...); err != nil {
+	m := Made{words: b.Words}
+	if err := b.sizes(append([]float64{b.ThicknessMM, b.GrooveMM, b.ClearanceMM, b.TopMM, b.BevelDeg, b.LapMM}, b.HeightsMM...)...); err != nil {
 		return m, err
 	}
 	q, how, err := b.Opening.Quad()
@@ -153,9 +154,9 @@ func (b DropBoards) heights(m *Made, height, cover float64) ([]float64, error) {
 		}
 	case n == b.Count && math.Abs(sum-height) <= 1:
 		out[n-1] += cover - sum
-		m.note(fmt.Sprintf("The heights fill the opening without room to swell, so the top board is %s lower.", number(sum-cover)))
+		m.note(fmt.Sprintf("The heights fill the opening without room to swell, so the top board is %s lower.", b.number(sum-cover)))
 	case n == b.Count && math.Abs(sum-cover) > 1:
-		return nil, fmt.Errorf("the boards add up to %s mm, and with room to swell the opening takes %s; leave out the last height, or say others", number(sum), number(cover))
+		return nil, fmt.Errorf("the boards add up to %s, and with room to swell the opening takes %s; leave out the last height, or say others", b.size(sum), b.number(cover))
 	case n == b.Count-1:
 		out = append(out, cover-sum)
 	case n < b.Count:
@@ -163,7 +164,7 @@ func (b DropBoards) heights(m *Made, height, cover float64) ([]float64, error) {
 	}
 	for _, h := range out {
 		if h < leastBoardMM {
-			return nil, fmt.Errorf("a board only %s mm high does not hold its joints; say fewer boards or other heights", number(h))
+			return nil, fmt.Errorf("a board only %s high does not hold its joints; say fewer boards or other heights", b.size(h))
 		}
 	}
 	return out, nil
@@ -201,28 +202,28 @@ func (b DropBoards) stack(m *Made, heights []float64, above float64) error {
 }
 
 func (b DropBoards) tell(m *Made, height, cover float64) {
-	m.note(fmt.Sprintf("Boards cover %s of %s mm: room for swelling, and %s above at the dampest.", number(cover), number(height), number(b.TopMM)))
+	m.note(fmt.Sprintf("Boards cover %s of %s: room for swelling, and %s above at the dampest.", b.number(cover), b.size(height), b.number(b.TopMM)))
 	if b.Joint == Rebated {
-		m.note(fmt.Sprintf("Joint: rebate %s × %s, the tongue of the lower board inside, so that water stays out.", number(b.LapMM), number(b.ThicknessMM/2)))
+		m.note(fmt.Sprintf("Joint: rebate %s × %s, the tongue of the lower board inside, so that water stays out.", b.number(b.LapMM), b.number(b.ThicknessMM/2)))
 	} else {
-		m.note(fmt.Sprintf("Joint: both edges bevelled at %s°, falling outwards, so that water runs off; each board reaches %s up inside.", bounds.Number(b.BevelDeg), number(b.overlap())))
+		m.note(fmt.Sprintf("Joint: both edges bevelled at %s°, falling outwards, so that water runs off; each board reaches %s up inside.", bounds.Number(b.BevelDeg), b.number(b.overlap())))
 	}
 	m.note("The lowest board stands with a flat edge on the sill; the top one has a flat upper edge.")
-	m.because(fmt.Sprintf("Length at the foot %s = opening %s + 2 × (groove %s − clearance %s), square off the sides; width = what it covers + overlap %s (%s): geometry.", number(m.Parts[0].EdgeMM), number(m.Opening.Side(Bottom)), number(b.GrooveMM), number(b.ClearanceMM), number(b.overlap()), b.overlapSum()))
+	m.because(fmt.Sprintf("Length at the foot %s = opening %s + 2 × (groove %s − clearance %s), square off the sides; width = what it covers + overlap %s (%s): geometry.", b.number(m.Parts[0].EdgeMM), b.number(m.Opening.Side(Bottom)), b.number(b.GrooveMM), b.number(b.ClearanceMM), b.number(b.overlap()), b.overlapSum()))
 	m.because("Thickness, groove, bevel and clearance where not said: common practice, no source.")
 }
 
 func (b DropBoards) draw(m *Made, heights []float64) {
 	low, high := span(all(m.Pieces)...)
-	p := newPicture("drop boards", fmt.Sprintf("%d drop boards from outside, in an opening %s wide and %s high", b.Count, number(m.Opening.Side(Bottom)), number(m.Opening.Side(Left))), low, high, 2)
+	p := newPicture(b.Words, "drop boards", fmt.Sprintf("%d drop boards from outside, in an opening %s wide and %s high", b.Count, b.number(m.Opening.Side(Bottom)), b.number(m.Opening.Side(Left))), low, high, 2)
 	p.pieces(m.Pieces)
 	p.around(m.Opening, far)
 	p.corners(m.Opening, m.Opening, 16)
 	for i, c := range m.Pieces[:len(heights)] {
 		o := c.Outline
-		p.words(middle(middle(o[0], o[1]), middle(o[2], o[3])), fmt.Sprintf("%s: covers %s", c.Part, number(heights[i])))
+		p.words(middle(middle(o[0], o[1]), middle(o[2], o[3])), fmt.Sprintf("%s: covers %s", c.Part, b.number(heights[i])))
 	}
-	p.below(1, "Dashed and outside: the opening. mm, to scale.")
-	p.below(0, fmt.Sprintf("%s joint, each board reaches %s up inside the next.", b.Joint, number(b.overlap())))
+	p.below(1, "Dashed and outside: the opening. "+b.unit()+", to scale.")
+	p.below(0, fmt.Sprintf("%s joint, each board reaches %s up inside the next.", b.Joint, b.number(b.overlap())))
 	m.Drawing = p.sheet
 }

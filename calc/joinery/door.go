@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 
-	"fettle/calc/bounds"
 	"fettle/calc/evidence"
 	"fettle/calc/wood"
 )
@@ -23,6 +22,7 @@ const (
 
 // Door is a frame-and-panel door to make. Sizes that are 0 are assumed.
 type Door struct {
+	Words
 	Opening     Opening
 	Style       Style
 	Timber      wood.Species // nothing in it: not said
@@ -93,15 +93,15 @@ func (d Door) assumed(m *Made, heightMM float64) Door {
 
 func (d Door) check() error {
 	return cmp.Or(
-		bounds.Between("the thickness", d.ThicknessMM, 8, 120, "mm"),
-		bounds.Between("the stiles", d.StileMM, 15, 400, "mm"),
-		bounds.Between("the rails", d.RailMM, 15, 400, "mm"),
-		bounds.Between("the bottom rail", d.BottomMM, 15, 600, "mm"),
-		bounds.Between("the tenons", d.TenonMM, 3, d.StileMM, "mm"),
-		bounds.Between("the groove", d.GrooveMM, 3, d.StileMM/2, "mm"),
-		bounds.Between("the clearance", d.ClearanceMM, 0.2, 30, "mm"),
-		bounds.Between("the rebate between the leaves", d.LapMM, 0, 60, "mm"),
-		bounds.Between("the panel", d.PanelMM, 1, d.ThicknessMM, "mm"),
+		d.between("the thickness", d.ThicknessMM, 8, 120),
+		d.between("the stiles", d.StileMM, 15, 400),
+		d.between("the rails", d.RailMM, 15, 400),
+		d.between("the bottom rail", d.BottomMM, 15, 600),
+		d.between("the tenons", d.TenonMM, 3, d.StileMM),
+		d.between("the groove", d.GrooveMM, 3, d.StileMM/2),
+		d.between("the clearance", d.ClearanceMM, 0.2, 30),
+		d.between("the rebate between the leaves", d.LapMM, 0, 60),
+		d.between("the panel", d.PanelMM, 1, d.ThicknessMM),
 	)
 }
 
@@ -125,8 +125,8 @@ type leaf struct {
 //
 // All of that is geometry. It fails on openings and sizes that cannot be.
 func (d Door) Make() (Made, error) {
-	var m Made
-	if err := sizes(d.ThicknessMM, d.StileMM, d.RailMM, d.BottomMM, d.TenonMM, d.GrooveMM, d.ClearanceMM, d.LapMM, d.SplitMM, d.PanelMM); err != nil {
+	m := Made{words: d.Words}
+	if err := d.sizes(d.ThicknessMM, d.StileMM, d.RailMM, d.BottomMM, d.TenonMM, d.GrooveMM, d.ClearanceMM, d.LapMM, d.SplitMM, d.PanelMM); err != nil {
 		return m, err
 	}
 	q, how, err := d.Opening.Quad()
@@ -172,7 +172,7 @@ func (d Door) leaves(q Quad) ([]leaf, error) {
 	switch d.Style {
 	case StableDoor:
 		low, high := span(q[:]...)
-		if err := bounds.Between("the split", d.SplitMM, low.Y+d.BottomMM+d.RailMM, high.Y-2*d.RailMM, "mm"); err != nil {
+		if err := d.between("the split", d.SplitMM, low.Y+d.BottomMM+d.RailMM, high.Y-2*d.RailMM); err != nil {
 			return nil, err
 		}
 		joint := line{Point{0, d.SplitMM}, Point{-1, 0}} // the lower leaf on its left
@@ -232,7 +232,7 @@ func (d Door) frame(m *Made, l leaf) ([]draft, error) {
 		}
 		p.ThicknessMM, p.Material = d.ThicknessMM, d.Timber.Name
 		if edge == l.rebated {
-			p.Note = fmt.Sprintf("Rebate %s mm wide and %s deep from the %s face along the meeting edge.", number(d.LapMM), number(d.ThicknessMM/2), l.face)
+			p.Note = fmt.Sprintf("Rebate %s wide and %s deep from the %s face along the meeting edge.", d.size(d.LapMM), d.number(d.ThicknessMM/2), l.face)
 		}
 		o := strips[edge].outline()
 		out = append(out, draft{names: names[edge], part: p, kind: Timber, outline: o[:]})
@@ -257,7 +257,7 @@ func (d Door) panel(m *Made, l leaf) (draft, error) {
 	if d.Panel == SolidWood {
 		p.Material = d.Timber.Name
 	}
-	p.Note = fmt.Sprintf("Room %s mm at each side and %s above and below.", number(r.across), number(r.along))
+	p.Note = fmt.Sprintf("Room %s at each side and %s above and below.", d.size(r.across), d.number(r.along))
 	return draft{names: []string{"panel", join(l.name, "panel")}, part: p, kind: Infill, outline: light[:]}, nil
 }
 
@@ -273,7 +273,7 @@ func join(first, second string) string {
 
 // tell says what to know at the bench.
 func (d Door) tell(m *Made, leaves []leaf) {
-	m.note(fmt.Sprintf("Rails run %s mm into the stiles at each end; mark shoulders to the angles given, not square.", number(d.TenonMM)))
+	m.note(fmt.Sprintf("Rails run %s into the stiles at each end; mark shoulders to the angles given, not square.", d.size(d.TenonMM)))
 	switch d.Panel {
 	case SolidWood:
 		m.note("Leave the panel dry in its groove: glue only the frame.")
@@ -284,12 +284,12 @@ func (d Door) tell(m *Made, leaves []leaf) {
 		m.note("The upper leaf laps over the outside of the lower one, so that water runs off.")
 	}
 	if d.Panel != SolidWood {
-		m.because(fmt.Sprintf("Room round %s: at least %s mm (glass %s) at each edge, common practice, no source.", d.Panel, number(fitRoom().Value), number(glassRoom().Value)))
+		m.because(fmt.Sprintf("Room round %s: at least %s (glass %s) at each edge, common practice, no source.", d.Panel, d.size(fitRoom().Value), d.number(glassRoom().Value)))
 	}
 	first := leaves[0].at
 	m.because(fmt.Sprintf("Along the bottom: leaf %s = opening %s − clearance %s square off each side; rail between the shoulders = %s − stiles %s / sin %s − %s / sin %s = %s: geometry.",
-		number(first.Side(Bottom)), number(first.Inset(0, -d.ClearanceMM, 0, -d.ClearanceMM).Side(Bottom)), number(d.ClearanceMM), number(first.Side(Bottom)), number(d.StileMM), degText(first.CornerDeg(0)), number(d.StileMM), degText(first.CornerDeg(1)),
-		number(first.Side(Bottom)-cutMM(d.StileMM, first.CornerDeg(0))-cutMM(d.StileMM, first.CornerDeg(1)))))
+		d.number(first.Side(Bottom)), d.number(first.Inset(0, -d.ClearanceMM, 0, -d.ClearanceMM).Side(Bottom)), d.number(d.ClearanceMM), d.number(first.Side(Bottom)), d.number(d.StileMM), degText(first.CornerDeg(0)), d.number(d.StileMM), degText(first.CornerDeg(1)),
+		d.number(first.Side(Bottom)-cutMM(d.StileMM, first.CornerDeg(0))-cutMM(d.StileMM, first.CornerDeg(1)))))
 	m.because("Widths, clearance, tenons and groove where not said: common practice, no source.")
 	m.panelCaution(d.Panel)
 }

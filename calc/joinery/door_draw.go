@@ -6,7 +6,7 @@ import "fmt"
 func (d Door) draw(m *Made, leaves []leaf) {
 	low, high := span(append(all(m.Pieces), m.Opening[:]...)...)
 	name := string(d.Style)
-	p := newPicture(name, fmt.Sprintf("A %s from the front, in an opening %s wide and %s high", name, number(m.Opening.Side(Bottom)), number(m.Opening.Side(Left))), low, high, 2)
+	p := newPicture(d.Words, name, fmt.Sprintf("A %s from the front, in an opening %s wide and %s high", name, d.number(m.Opening.Side(Bottom)), d.number(m.Opening.Side(Left))), low, high, 2)
 	p.pieces([]Piece{{Outline: m.Opening[:], Kind: Space}})
 	p.pieces(m.Pieces)
 	p.around(m.Opening, far)
@@ -14,13 +14,13 @@ func (d Door) draw(m *Made, leaves []leaf) {
 	for _, l := range leaves {
 		light := l.at.Inset(l.low, d.StileMM, l.top, d.StileMM)
 		p.words(middle(light[0], light[2]), join(l.name, d.Panel))
-		p.words(middle(middle(l.at[2], l.at[3]), middle(light[2], light[3])), number(l.top))
-		p.words(middle(middle(l.at[0], l.at[1]), middle(light[0], light[1])), number(l.low))
-		p.words(middle(middle(l.at[0], l.at[3]), middle(light[0], light[3])), number(d.StileMM))
+		p.words(middle(middle(l.at[2], l.at[3]), middle(light[2], light[3])), d.number(l.top))
+		p.words(middle(middle(l.at[0], l.at[1]), middle(light[0], light[1])), d.number(l.low))
+		p.words(middle(middle(l.at[0], l.at[3]), middle(light[0], light[3])), d.number(d.StileMM))
 	}
 	d.leafMeasures(p, leaves)
-	p.below(1, "Dashed, bottom and left: the opening. mm, to scale.")
-	p.below(0, fmt.Sprintf("Clearance %s all round, rails run %s into the stiles.", number(d.ClearanceMM), number(d.TenonMM)))
+	p.below(1, "Dashed, bottom and left: the opening. "+d.unit()+", to scale.")
+	p.below(0, fmt.Sprintf("Clearance %s all round, rails run %s into the stiles.", d.number(d.ClearanceMM), d.number(d.TenonMM)))
 	m.Drawing = p.sheet
 }
 
@@ -34,10 +34,10 @@ func (d Door) lights(q Quad) Quad {
 func (d Door) leafMeasures(p *picture, leaves []leaf) {
 	for i, l := range leaves {
 		if d.Style != PairDoor || i == len(leaves)-1 {
-			p.measure(l.at[2], l.at[1], near, number(l.at.Side(Right)))
+			p.measure(l.at[2], l.at[1], near, d.number(l.at.Side(Right)))
 		}
 		if d.Style == PairDoor || i == len(leaves)-1 {
-			p.measure(l.at[3], l.at[2], near, number(l.at.Side(Top)))
+			p.measure(l.at[3], l.at[2], near, d.number(l.at.Side(Top)))
 		}
 	}
 }

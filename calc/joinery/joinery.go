@@ -12,7 +12,6 @@ import (
 	"math"
 	"strconv"
 
-	"fettle/calc/bounds"
 	"fettle/calc/evidence"
 	"fettle/calc/sketch"
 )
@@ -76,20 +75,12 @@ type Made struct {
 	Opening     Quad     // what it goes into; nothing where it goes into none
 	Why         []string // the sums with their figures, and where these come from
 	Drawing     sketch.Sheet
+
+	words Words
 }
 
 // mostMM is the longest of anything made here; beyond it a unit was mistaken.
 const mostMM = 20_000
-
-// sizes refuses what can't be said of a size: less than nothing, endless, or no number.
-func sizes(mm ...float64) error {
-	for _, v := range mm {
-		if err := bounds.Between("a size", v, 0, mostMM, "mm"); err != nil {
-			return err
-		}
-	}
-	return nil
-}
 
 // assume notes a figure in mm that was not said and gives it; one that was said is given as it is.
 func (m *Made) assume(said float64, need, name, change string, f evidence.Figure) float64 {
@@ -97,7 +88,7 @@ func (m *Made) assume(said float64, need, name, change string, f evidence.Figure
 		return said
 	}
 	m.Assumptions = append(m.Assumptions, Assumption{Need: need, Name: name, Figure: f,
-		Text: number(f.Value) + " mm", Change: fmt.Sprintf(change, number(f.Value))})
+		Text: m.words.size(f.Value), Change: fmt.Sprintf(change, m.words.number(f.Value))})
 	return f.Value
 }
 
@@ -148,6 +139,3 @@ func (p Part) sameCut(q Part) bool {
 func (m *Made) place(part string, kind Kind, outline ...Point) {
 	m.Pieces = append(m.Pieces, Piece{Part: part, Outline: outline, Kind: kind})
 }
-
-// number writes mm to a tenth.
-func number(v float64) string { return bounds.Number(math.Round(v*10) / 10) }

@@ -2,6 +2,9 @@ package joinery_test
 
 import (
 	"math"
+	"reflect"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -11,6 +14,7 @@ import (
 	"fettle/calc/angle"
 	"fettle/calc/evidence"
 	"fettle/calc/joinery"
+	"fettle/calc/measure"
 	"fettle/calc/sketch"
 	"fettle/calc/wood"
 )
@@ -42,13 +46,26 @@ func opening(t *rapid.T, lowW, highW, lowH, highH float64) joinery.Opening {
 	off := func(name string) float64 { return rapid.Float64Range(-25, 25).Draw(t, name) }
 	bl, br := joinery.Point{}, joinery.Point{X: w}
 	tr, tl := joinery.Point{X: w + off("trx"), Y: h + off("try")}, joinery.Point{X: off("tlx"), Y: h + off("tly")}
-	switch rapid.SampledFrom([]string{"square", "sides and rising", "sides and falling", "corners", "one corner"}).Draw(t, "how") {
+	switch rapid.SampledFrom([]string{"square", "sides and rising", "sides and falling", "corners", "sides and a corner", "one corner"}).Draw(t, "how") {
 	case "square":
 		return joinery.Opening{WidthMM: w, HeightMM: h}
 	case "sides and rising":
 		return joinery.Opening{BottomMM: apart(bl, br), RightMM: apart(br, tr), TopMM: apart(tr, tl), LeftMM: apart(tl, bl), RisingMM: apart(bl, tr)}
 	case "sides and falling":
 		return joinery.Opening{BottomMM: apart(bl, br), RightMM: apart(br, tr), TopMM: apart(tr, tl), LeftMM: apart(tl, bl), FallingMM: apart(br, tl)}
+	case "sides and a corner":
+		o := joinery.Opening{BottomMM: apart(bl, br), RightMM: apart(br, tr), TopMM: apart(tr, tl), LeftMM: apart(tl, bl)}
+		switch rapid.SampledFrom([]string{"bl", "br", "tr", "tl"}).Draw(t, "which") {
+		case "bl":
+			o.BottomLeftDeg = corner(tl, bl, br)
+		case "br":
+			o.BottomRightDeg = corner(bl, br, tr)
+		case "tr":
+			o.TopRightDeg = corner(br, tr, tl)
+		default:
+			o.TopLeftDeg = corner(tr, tl, bl)
+		}
+		return o
 	case "corners":
 		return joinery.Opening{WidthMM: w, HeightMM: apart(bl, tl), BottomLeftDeg: corner(tl, bl, br), BottomRightDeg: corner(bl, br, tr), TopRightDeg: corner(br, tr, tl)}
 	}
@@ -97,6 +114,7 @@ func TestOpeningIsAsMeasured(t *testing.T) {
 		near("lower left corner", o.BottomLeftDeg, corner(q[3], q[0], q[1]))
 		near("lower right corner", o.BottomRightDeg, corner(q[0], q[1], q[2]))
 		near("upper right corner", o.TopRightDeg, corner(q[1], q[2], q[3]))
+		near("upper left corner", o.TopLeftDeg, corner(q[2], q[3], q[0]))
 	})
 }
 
@@ -571,21 +589,27 @@ func TestSlatsFill(t *testing.T) {
 
 // wishes are one of everything, for what holds of all.
 func wishes(t *rapid.T) maker {
+	w := joinery.Words{Out: rapid.SampledFrom([]measure.System{"", measure.Metric, measure.Imperial}).Draw(t, "unit")}
 	o := opening(t, 400, 900, 700, 2000)
+	o.Words = w
 	return rapid.SampledFrom([]maker{
-		joinery.Door{Opening: o, Panel: joinery.Acrylic}, joinery.Door{Opening: o, Style: joinery.PairDoor, StileMM: 40, Panel: joinery.Glass},
-		joinery.Door{Opening: o, Style: joinery.StableDoor, StileMM: 50, RailMM: 50, BottomMM: 50, Panel: joinery.Plywood},
-		joinery.DropBoards{Opening: joinery.Opening{BottomMM: 600, TopMM: 680, HeightMM: 700}}, joinery.Trim{Opening: o}, joinery.Trim{Opening: o, Corners: joinery.Butted, ThreeSides: true},
-		joinery.Rack{WidthMM: 830, Items: 9, ItemMM: 84}, joinery.Rack{WidthMM: 742, HeightMM: 480, DepthMM: 130}, joinery.Bow{SpanMM: 1200, RiseMM: 80}, joinery.SlatTop{LengthMM: 600, WidthMM: 400},
+		joinery.Door{Words: w, Opening: o, Panel: joinery.Acrylic}, joinery.Door{Words: w, Opening: o, Style: joinery.PairDoor, StileMM: 40, Panel: joinery.Glass},
+		joinery.Door{Words: w, Opening: o, Style: joinery.StableDoor, StileMM: 50, RailMM: 50, BottomMM: 50, Panel: joinery.Plywood},
+		joinery.DropBoards{Words: w, Opening: joinery.Opening{Words: w, BottomMM: 600, TopMM: 680, HeightMM: 700}}, joinery.Trim{Words: w, Opening: o}, joinery.Trim{Words: w, Opening: o, Corners: joinery.Butted, ThreeSides: true},
+		joinery.Rack{Words: w, WidthMM: 830, Items: 9, ItemMM: 84}, joinery.Rack{Words: w, WidthMM: 742, HeightMM: 480, DepthMM: 130}, joinery.Bow{Words: w, SpanMM: 1200, RiseMM: 80}, joinery.SlatTop{Words: w, LengthMM: 600, WidthMM: 400},
 	}).Draw(t, "wish")
 }
 
 // Every assumption says where its figure comes from and a sentence that changes it, every part has
-// three sizes, and the drawing is a sheet for a phone with all of its text and lines on it.
+// three sizes, and the drawing is a sheet for a phone with all of its text and lines on it. Where
+// inches are talked no text has mm.
 func TestAssumptionsAndDrawings(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		of := wishes(t)
 		m := made(t, of)
+		if reflect.ValueOf(of).FieldByName("Out").String() == string(measure.Imperial) {
+			noMM(t, m)
+		}
 		for _, a := range m.Assumptions {
 			if a.Need == "" || a.Name == "" || a.Text == "" || a.Change == "" || a.Figure.Source == "" || a.Figure.Status == "" || a.Figure.Status == evidence.Stated {
 				t.Fatalf("%+v", a)
@@ -622,6 +646,51 @@ func TestAssumptionsAndDrawings(t *testing.T) {
 			t.Fatalf("only %d labels", labels)
 		}
 	})
+}
+
+// noMM refuses a mm in any text of what was made.
+func noMM(t *rapid.T, m joinery.Made) {
+	texts := append(append(slices.Clone(m.Notes), m.Why...), m.Cautions...)
+	texts = append(texts, m.Drawing.Title)
+	for _, a := range m.Assumptions {
+		texts = append(texts, a.Text, a.Change)
+	}
+	for _, p := range m.Parts {
+		texts = append(texts, p.Note)
+	}
+	for _, s := range m.Drawing.Shapes {
+		texts = append(texts, s.Text)
+	}
+	for _, text := range texts {
+		if millimetres.MatchString(text) {
+			t.Fatalf("in inches: %q", text)
+		}
+	}
+}
+
+var millimetres = regexp.MustCompile(`\bmm\b`)
+
+// A stile of 95 mm is 3.74 inches, which a rule shows as 3 3/4, and an opening of 32 by 70 is what it was.
+func TestADoorInInches(t *testing.T) {
+	w := joinery.Words{Out: measure.Imperial}
+	m := made(t, joinery.Door{Words: w, Opening: joinery.Opening{Words: w, WidthMM: 32 * 25.4, HeightMM: 70 * 25.4}})
+	stiles := ""
+	for _, a := range m.Assumptions {
+		if a.Need == "stile_mm" {
+			stiles = a.Text + ", " + a.Change
+		}
+	}
+	labels := ""
+	for _, s := range m.Drawing.Shapes {
+		labels += s.Text + "|"
+	}
+	if stiles != "3 3/4 in, stiles 3 3/4" || !strings.Contains(labels, "|32|") || !strings.Contains(labels, "|70|") || !strings.Contains(labels, "the opening. in, to scale") {
+		t.Errorf("%q, labels %s", stiles, labels)
+	}
+	_, err := joinery.Door{Words: w, Opening: joinery.Opening{Words: w, WidthMM: 800, HeightMM: 1700}, StileMM: 500}.Make()
+	if err == nil || !strings.Contains(err.Error(), "in") || millimetres.MatchString(err.Error()) {
+		t.Errorf("too wide a stile: %v", err)
+	}
 }
 
 // Whatever is asked for, what is made has sizes and angles that can be, and a drawing of places

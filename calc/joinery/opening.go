@@ -23,6 +23,7 @@ const (
 // Opening is a hole in a wall as it was measured. Sizes and angles that are 0 were not. The
 // bottom is taken as level.
 type Opening struct {
+	Words
 	WidthMM, HeightMM                float64
 	BottomMM, RightMM, TopMM, LeftMM float64 // each side, where they differ
 	RisingMM, FallingMM              float64 // diagonals: from bottom left to top right; from top left to bottom right
@@ -59,7 +60,7 @@ func (o Opening) check() error {
 		name string
 		mm   float64
 	}{{"the bottom", o.BottomMM}, {"the right side", o.RightMM}, {"the top", o.TopMM}, {"the left side", o.LeftMM}} {
-		if err := cmp.Or(bounds.Positive(s.name, s.mm, "mm"), bounds.Between(s.name, s.mm, 20, 20_000, "mm")); err != nil {
+		if err := cmp.Or(o.positive(s.name, s.mm), o.between(s.name, s.mm, 20, 20_000)); err != nil {
 			return err
 		}
 	}
@@ -80,13 +81,14 @@ func (o Opening) check() error {
 //	four sides and a diagonal   the two triangles along the diagonal (law of cosines)
 //	both diagonals              cos of the lower left corner = (e² − d²)/(4 w h), opposite sides equal
 //	one diagonal                the same with the other diagonal that belongs to it
+//	four sides and a corner     the diagonal across from the corner (law of cosines), then as above
 //	one corner                  as Lean says
 //	several corners             width, height at the left, and the corners
 //	top and bottom differ       both sides lean alike
 //
 // It fails on what no opening has.
 func (o Opening) Quad() (Quad, string, error) {
-	if err := sizes(o.WidthMM, o.HeightMM, o.BottomMM, o.RightMM, o.TopMM, o.LeftMM, o.RisingMM, o.FallingMM); err != nil {
+	if err := o.sizes(o.WidthMM, o.HeightMM, o.BottomMM, o.RightMM, o.TopMM, o.LeftMM, o.RisingMM, o.FallingMM); err != nil {
 		return Quad{}, "", err
 	}
 	o = o.sides()
@@ -116,6 +118,8 @@ func (o Opening) corners() (Quad, string, error) {
 		return m.mirrored(o.BottomMM), how, err
 	case o.RisingMM > 0 || o.FallingMM > 0:
 		return o.byDiagonals()
+	case known == 1 && different && o.Lean == "":
+		return o.byFourAndCorner()
 	case known > 1:
 		return o.byCorners()
 	case known == 1:
@@ -157,9 +161,33 @@ func (o Opening) byFour() (Quad, string, error) {
 	}
 	how := ""
 	if o.FallingMM > 0 {
-		how = fmt.Sprintf("By the sides and the one diagonal the other is %s mm; you measured %s.", number(c.OtherDiagonalMM), number(o.FallingMM))
+		how = fmt.Sprintf("By the sides and the one diagonal the other is %s; you measured %s.", o.size(c.OtherDiagonalMM), o.number(o.FallingMM))
 	}
 	return Quad{{0, 0}, {o.BottomMM, 0}, polar(Point{o.BottomMM, 0}, 180-c.BottomRightDeg, o.RightMM), polar(Point{}, c.BottomLeftDeg, o.LeftMM)}, how, nil
+}
+
+// byFourAndCorner goes by the diagonal that lies across from the one known corner.
+func (o Opening) byFourAndCorner() (Quad, string, error) {
+	across := func(a, b, deg float64) float64 {
+		return math.Sqrt(a*a + b*b - 2*a*b*math.Cos(deg*math.Pi/180))
+	}
+	switch {
+	case o.TopLeftDeg > 0:
+		o.RisingMM = across(o.LeftMM, o.TopMM, o.TopLeftDeg)
+	case o.BottomRightDeg > 0:
+		o.RisingMM = across(o.RightMM, o.BottomMM, o.BottomRightDeg)
+	case o.BottomLeftDeg > 0:
+		o.FallingMM = across(o.LeftMM, o.BottomMM, o.BottomLeftDeg)
+	default:
+		o.FallingMM = across(o.RightMM, o.TopMM, o.TopRightDeg)
+	}
+	const how = "Read as: four sides and the one corner."
+	if o.RisingMM > 0 {
+		q, _, err := o.byFour()
+		return q, how, err
+	}
+	q, _, err := o.mirrored().byFour()
+	return q.mirrored(o.BottomMM), how, err
 }
 
 // farApartMM is how far a second diagonal may be from what belongs to the first, before one of them
@@ -181,12 +209,12 @@ func (o Opening) byDiagonals() (Quad, string, error) {
 		corner = 180 - corner
 	}
 	if s.ErrorMM > farApartMM {
-		return Quad{}, "", fmt.Errorf("the diagonals %s and %s mm don't belong to sides of %s and %s: by the one the other is %s mm off; measure them again, and all four sides",
-			number(o.RisingMM), number(o.FallingMM), number(o.BottomMM), number(o.LeftMM), number(s.ErrorMM))
+		return Quad{}, "", fmt.Errorf("the diagonals %s and %s don't belong to sides of %s and %s: by the one the other is %s off; measure them again, and all four sides",
+			o.number(o.RisingMM), o.size(o.FallingMM), o.number(o.BottomMM), o.number(o.LeftMM), o.size(s.ErrorMM))
 	}
 	how := "Read as: opposite sides equal, by the diagonals."
 	if s.ErrorMM > 0.5 {
-		how += fmt.Sprintf(" The diagonals don't quite belong together (%s mm); measure all four sides if it matters.", number(s.ErrorMM))
+		how += fmt.Sprintf(" The diagonals don't quite belong together (%s); measure all four sides if it matters.", o.size(s.ErrorMM))
 	}
 	return o.racked(corner), how, nil
 }

@@ -81,8 +81,8 @@ func (m *Made) climate(c Climate) Climate {
 func (m *Made) swells(widthMM float64, timber wood.Species, c Climate) (grow, shrink float64, err error) {
 	if len(timber.Rows) == 0 {
 		f := anyWood()
-		m.because(fmt.Sprintf("The timber was not said: %s mm × 0.25 %% × %s = %s mm of swelling (%s).", number(widthMM),
-			bounds.Number(c.WetPct-c.FromPct), bounds.Number(widthMM*f.Value*(c.WetPct-c.FromPct)), f.Source))
+		m.because(fmt.Sprintf("The timber was not said: %s × 0.25 %% × %s = %s of swelling (%s).", m.words.size(widthMM),
+			bounds.Number(c.WetPct-c.FromPct), m.words.fine(widthMM*f.Value*(c.WetPct-c.FromPct)), f.Source))
 		return widthMM * f.Value * max(0, c.WetPct-c.FromPct), widthMM * f.Value * max(0, c.FromPct-c.DryPct), nil
 	}
 	wet, err := timber.Movement(wood.Moving{WidthMM: widthMM, FromPct: c.FromPct, ToPct: c.WetPct, Grain: wood.UnknownGrain})
@@ -93,8 +93,8 @@ func (m *Made) swells(widthMM float64, timber wood.Species, c Climate) (grow, sh
 	if err != nil {
 		return 0, 0, err
 	}
-	m.because(fmt.Sprintf("%s mm of %s from %s to %s %%: %s mm more; to %s %%: %s mm less (flat-sawn, the larger of the published figures).", number(widthMM), timber.Name,
-		bounds.Number(c.FromPct), bounds.Number(c.WetPct), bounds.Number(wet.Larger.MM), bounds.Number(c.DryPct), bounds.Number(-dry.Larger.MM)))
+	m.because(fmt.Sprintf("%s of %s from %s to %s %%: %s more; to %s %%: %s less (flat-sawn, the larger of the published figures).", m.words.size(widthMM), timber.Name,
+		bounds.Number(c.FromPct), bounds.Number(c.WetPct), m.words.fine(wet.Larger.MM), bounds.Number(c.DryPct), m.words.fine(-dry.Larger.MM)))
 	return max(0, wet.Larger.MM), max(0, -dry.Larger.MM), nil
 }
 
@@ -132,15 +132,15 @@ func (m *Made) panelRoom(of string, timber wood.Species, c Climate, acrossMM, al
 			}
 			*s.gap, *s.shrink = math.Max(fitRoom().Value, got.GapEachMM), got.CoverEachMM
 		}
-		m.because(fmt.Sprintf("Acrylic %s × %s mm, fitted at %d °C, %d to %d °C and damp: %s and %s mm of room at each edge (two tables of expansion and a sheet maker, read there; the temperatures are common practice).",
-			number(acrossMM), number(alongMM), paneFitC, paneColdC, paneHotC, bounds.Number(r.across), bounds.Number(r.along)))
+		m.because(fmt.Sprintf("Acrylic %s × %s, fitted at %d °C, %d to %d °C and damp: %s and %s of room at each edge (two tables of expansion and a sheet maker, read there; the temperatures are common practice).",
+			m.words.number(acrossMM), m.words.size(alongMM), paneFitC, paneColdC, paneHotC, m.words.fine(r.across), m.words.fine(r.along)))
 	}
 	r.holdAcross, r.holdAlong = grooveMM-r.across-shrinkAcross, grooveMM-r.along-shrinkAlong
 	if hold := min(r.holdAcross, r.holdAlong); hold < 0.5 {
-		return room{}, fmt.Errorf("a panel of %s %s mm wide needs more room than a groove %s mm deep has: it would fall out when dry; say a deeper groove, plywood, or a pair",
-			of, number(acrossMM), number(grooveMM))
+		return room{}, fmt.Errorf("a panel of %s %s wide needs more room than a groove %s deep has: it would fall out when dry; say a deeper groove, plywood, or a pair",
+			of, m.words.size(acrossMM), m.words.size(grooveMM))
 	} else if hold < leastHold {
-		m.note(fmt.Sprintf("At its smallest the panel still sits %s mm in its groove; a deeper groove or two boards with a bar between is safer.", number(hold)))
+		m.note(fmt.Sprintf("At its smallest the panel still sits %s in its groove; a deeper groove or two boards with a bar between is safer.", m.words.size(hold)))
 	}
 	return r, nil
 }

@@ -22,16 +22,17 @@ const (
 
 // picture is a drawing that is being made.
 type picture struct {
+	in    Words
 	sheet sketch.Sheet
 	fit   sketch.Fit
 }
 
 // newPicture opens a sheet for what spans from low to high, with so many lines of text below.
-func newPicture(name, title string, low, high Point, lines int) *picture {
+func newPicture(in Words, name, title string, low, high Point, lines int) *picture {
 	width, height := high.X-low.X, high.Y-low.Y
 	room := float64(sketch.PhoneWidth - 2*sideRoom)
 	deep := math.Min(tallest, math.Max(60, room*height/width))
-	p := &picture{sheet: sketch.Sheet{Name: name, Title: title, Width: sketch.PhoneWidth}}
+	p := &picture{in: in, sheet: sketch.Sheet{Name: name, Title: title, Width: sketch.PhoneWidth}}
 	p.sheet.Height = titleRoom + topRoom + deep + bottomRoom + float64(lines)*lineHeight + 10
 	p.fit = sketch.FitInto(sketch.Point{X: low.X, Y: low.Y}, sketch.Point{X: high.X, Y: high.Y}, sideRoom, titleRoom+topRoom, room, deep)
 	p.sheet.Add(sketch.Rect(0, 0, p.sheet.Width, p.sheet.Height).Filled(sketch.Paper))
@@ -123,13 +124,13 @@ const (
 
 // around measures a quad along its bottom and its left side, and the other two where they differ.
 func (p *picture) around(q Quad, away float64) {
-	p.measure(q[1], q[0], away, number(q.Side(Bottom)))
-	p.measure(q[0], q[3], away, number(q.Side(Left)))
+	p.measure(q[1], q[0], away, p.in.number(q.Side(Bottom)))
+	p.measure(q[0], q[3], away, p.in.number(q.Side(Left)))
 	if math.Abs(q.Side(Top)-q.Side(Bottom)) >= 0.05 {
-		p.measure(q[3], q[2], away, number(q.Side(Top)))
+		p.measure(q[3], q[2], away, p.in.number(q.Side(Top)))
 	}
 	if math.Abs(q.Side(Right)-q.Side(Left)) >= 0.05 {
-		p.measure(q[2], q[1], away, number(q.Side(Right)))
+		p.measure(q[2], q[1], away, p.in.number(q.Side(Right)))
 	}
 }
 

@@ -16,6 +16,7 @@ import (
 
 // Rack is shelves between two ends. Sizes that are 0 are assumed.
 type Rack struct {
+	Words
 	WidthMM      float64 // over all, unless ShelfWidth says that it is the shelves'
 	ShelfWidth   bool    // WidthMM is between the ends
 	HeightMM     float64 // of the ends
@@ -48,6 +49,7 @@ const (
 	rackScrew  = 4    // thickness of the screws, mm
 	lipPitchMM = 200  // farthest apart along lip and rail
 	endPitchMM = 90   // farthest apart through an end into a shelf
+	letInMM    = 6    // depth of a housing that is proposed
 )
 
 func (r Rack) assumed(m *Made) (Rack, error) {
@@ -137,12 +139,12 @@ func (r Rack) taken() float64 {
 func (r Rack) check() error {
 	if err := cmp.Or(
 		bounds.Between("the number of shelves", float64(r.Shelves), 1, 30, ""),
-		bounds.Between("the width", r.clearMM, 20, 6000, "mm"),
-		bounds.Between("the depth", r.DepthMM, 20, 1500, "mm"),
-		bounds.Between("the thickness", r.ThicknessMM, 4, 80, "mm"),
-		bounds.Between("the housing", r.HousingMM, 0, r.ThicknessMM*0.75, "mm"),
-		bounds.Between("the lip", r.LipMM, 0, 400, "mm"),
-		bounds.Between("the back rail", r.BackMM, 0, 600, "mm"),
+		r.between("the width", r.clearMM, 20, 6000),
+		r.between("the depth", r.DepthMM, 20, 1500),
+		r.between("the thickness", r.ThicknessMM, 4, 80),
+		r.between("the housing", r.HousingMM, 0, r.ThicknessMM*0.75),
+		r.between("the lip", r.LipMM, 0, 400),
+		r.between("the back rail", r.BackMM, 0, 600),
 	); err != nil {
 		return err
 	}
@@ -150,13 +152,13 @@ func (r Rack) check() error {
 	case r.HeightMM == 0:
 		return errors.New("how high is the rack?")
 	case r.highMM < 20, r.highMM < r.BackMM:
-		return fmt.Errorf("%d shelves in %s mm leave only %s mm above each; say fewer or a higher rack", r.Shelves, number(r.HeightMM), number(r.highMM))
+		return fmt.Errorf("%d shelves in %s leave only %s above each; say fewer or a higher rack", r.Shelves, r.size(r.HeightMM), r.size(r.highMM))
 	case r.ItemHeightMM > 0 && r.highMM < r.ItemHeightMM:
-		return fmt.Errorf("there are %s mm above each shelf, and the items are %s high; say fewer shelves or a higher rack", number(r.highMM), number(r.ItemHeightMM))
+		return fmt.Errorf("there are %s above each shelf, and the items are %s high; say fewer shelves or a higher rack", r.size(r.highMM), r.number(r.ItemHeightMM))
 	case r.ItemMM > 0 && r.DepthMM-r.taken() < r.ItemMM:
-		return fmt.Errorf("behind the lip and before the back rail there are %s mm of depth, and an item takes %s; say a deeper shelf", number(r.DepthMM-r.taken()), number(r.ItemMM))
+		return fmt.Errorf("behind the lip and before the back rail there are %s of depth, and an item takes %s; say a deeper shelf", r.size(r.DepthMM-r.taken()), r.number(r.ItemMM))
 	case r.ItemHeightMM > 0 && r.LipMM >= r.ItemHeightMM:
-		return fmt.Errorf("the lip of %s mm is as high as the items, %s; say a lower one", number(r.LipMM), number(r.ItemHeightMM))
+		return fmt.Errorf("the lip of %s is as high as the items, %s; say a lower one", r.size(r.LipMM), r.number(r.ItemHeightMM))
 	}
 	return nil
 }
@@ -170,8 +172,8 @@ func (r Rack) check() error {
 //
 // It fails on sizes that cannot be, and when the items do not fit.
 func (r Rack) Make() (Made, error) {
-	var m Made
-	if err := sizes(r.WidthMM, r.HeightMM, r.DepthMM, r.ItemMM, r.ItemHeightMM, r.ThicknessMM, r.HousingMM, r.LipMM, r.BackMM); err != nil {
+	m := Made{words: r.Words}
+	if err := r.sizes(r.WidthMM, r.HeightMM, r.DepthMM, r.ItemMM, r.ItemHeightMM, r.ThicknessMM, r.HousingMM, r.LipMM, r.BackMM); err != nil {
 		return m, err
 	}
 	r, err := r.assumed(&m)
@@ -191,14 +193,14 @@ func (r Rack) Make() (Made, error) {
 		return m, err
 	}
 	if row.Count > 0 {
-		m.note(fmt.Sprintf("%d items of %s on a shelf: gaps of %s mm, centres from the left end's inside at %s.", row.Count, number(r.ItemMM), number(row.Gap.MM()), runs(row.Centres)))
+		m.note(fmt.Sprintf("%d items of %s on a shelf: gaps of %s, centres from the left end's inside at %s.", row.Count, r.number(r.ItemMM), r.size(row.Gap.MM()), r.runs(row.Centres)))
 	}
-	m.because(fmt.Sprintf("Between the ends %s = %s − 2 × %s; above a shelf %s = %s / %d − %s: geometry.", number(r.clearMM), number(r.WidthMM), number(r.ThicknessMM), number(r.highMM), number(r.HeightMM), r.Shelves, number(r.ThicknessMM)))
+	m.because(fmt.Sprintf("Between the ends %s = %s − 2 × %s; above a shelf %s = %s / %d − %s: geometry.", r.number(r.clearMM), r.number(r.WidthMM), r.number(r.ThicknessMM), r.number(r.highMM), r.number(r.HeightMM), r.Shelves, r.number(r.ThicknessMM)))
 	if row.Count > 0 {
-		m.because(fmt.Sprintf("Gap %s = (%s − %d × %s) / %d.", number(row.Gap.MM()), number(r.clearMM), row.Count, number(r.ItemMM), row.Count+1))
+		m.because(fmt.Sprintf("Gap %s = (%s − %d × %s) / %d.", r.number(row.Gap.MM()), r.number(r.clearMM), row.Count, r.number(r.ItemMM), row.Count+1))
 	}
 	m.because("Thickness, lip, rail and room where not said: common practice, no source.")
-	m.because("Screws of 4 mm: 40 from an end and 16 from an edge, 10 and 4 thicknesses (ESR-4948 table 6, read there).")
+	m.because(fmt.Sprintf("Screws of %s: %s from an end and %s from an edge, 10 and 4 thicknesses (ESR-4948 table 6, read there).", r.size(rackScrew), r.number(10*rackScrew), r.number(4*rackScrew)))
 	m.caution("Hang it from what carries: studs or a batten screwed to them, not lining alone; what stands above people needs more than a guess.")
 	r.draw(&m)
 	return m, nil
@@ -225,12 +227,12 @@ func (r Rack) parts(m *Made) {
 	}
 	note := ""
 	if r.HousingMM > 0 {
-		note = fmt.Sprintf("%d housings %s wide and %s deep, lower edges at %s mm from the foot.", r.Shelves, number(r.ThicknessMM), number(r.HousingMM), r.levels())
+		note = fmt.Sprintf("%d housings %s wide and %s deep, lower edges at %s from the foot.", r.Shelves, r.number(r.ThicknessMM), r.number(r.HousingMM), r.levels()+" "+r.unit())
 	}
 	square("end", 2, r.HeightMM, r.DepthMM, r.ThicknessMM, note)
 	square("shelf", r.Shelves, r.clearMM+2*r.HousingMM, r.DepthMM-r.taken(), r.ThicknessMM, "")
 	if !r.NoLip {
-		square("lip", r.Shelves, r.clearMM, r.LipMM+r.ThicknessMM, railMM, fmt.Sprintf("Stands %s above the shelf, its lower edge flush with the underside.", number(r.LipMM)))
+		square("lip", r.Shelves, r.clearMM, r.LipMM+r.ThicknessMM, railMM, fmt.Sprintf("Stands %s above the shelf, its lower edge flush with the underside.", r.number(r.LipMM)))
 	}
 	if !r.NoBack {
 		square("back rail", r.Shelves, r.clearMM, r.BackMM, railMM, "Behind the items, between the ends.")
@@ -246,7 +248,7 @@ func (r Rack) levels() string {
 		if i > 0 {
 			text += " · "
 		}
-		text += number(r.shelfAt(i))
+		text += r.number(r.shelfAt(i))
 	}
 	return text
 }
@@ -279,29 +281,29 @@ func (r Rack) screws(m *Made) error {
 	if err != nil {
 		return err
 	}
-	through, err := evenly(r.DepthMM, e.EdgeMM, endPitchMM)
+	through, err := r.evenly(r.DepthMM, e.EdgeMM, endPitchMM)
 	if err != nil {
 		return err
 	}
-	grain := "they sit in end grain, so glue as well, or say “let in 6”"
+	grain := "they sit in end grain, so glue as well, or say “let in " + r.number(letInMM) + "”"
 	if r.HousingMM > 0 {
 		grain = "they only hold the glued housings shut"
 	}
-	m.note(fmt.Sprintf("Screws through each end into each shelf, from its front edge: %s mm; %s.", through, grain))
+	m.note(fmt.Sprintf("Screws through each end into each shelf, from its front edge: %s; %s.", through, grain))
 	if r.NoLip && r.NoBack {
 		return nil
 	}
-	along, err := evenly(r.clearMM, e.EndMM, lipPitchMM)
+	along, err := r.evenly(r.clearMM, e.EndMM, lipPitchMM)
 	if err != nil {
 		return err
 	}
-	m.note(fmt.Sprintf("Screws along lip and back rail, from their left end: %s mm.", along))
+	m.note(fmt.Sprintf("Screws along lip and back rail, from their left end: %s.", along))
 	return nil
 }
 
 // evenly spaces screws along a length, so far from its ends or less where it is short, and no
 // farther apart than a pitch.
-func evenly(lengthMM, endMM, pitchMM float64) (string, error) {
+func (r Rack) evenly(lengthMM, endMM, pitchMM float64) (string, error) {
 	span, err := measure.FromMM(lengthMM)
 	if err != nil {
 		return "", err
@@ -318,34 +320,23 @@ func evenly(lengthMM, endMM, pitchMM float64) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return runs(row.Centres), nil
-}
-
-func runs(of []measure.Length) string {
-	text := ""
-	for i, l := range of {
-		if i > 0 {
-			text += " · "
-		}
-		text += number(l.MM())
-	}
-	return text
+	return r.runs(row.Centres), nil
 }
 
 func (r Rack) draw(m *Made) {
-	p := newPicture("rack", fmt.Sprintf("A rack from the front, %s wide, %s high, with %d shelves", number(r.WidthMM), number(r.HeightMM), r.Shelves), Point{}, Point{r.WidthMM, r.HeightMM}, 2)
+	p := newPicture(r.Words, "rack", fmt.Sprintf("A rack from the front, %s wide, %s high, with %d shelves", r.number(r.WidthMM), r.number(r.HeightMM), r.Shelves), Point{}, Point{r.WidthMM, r.HeightMM}, 2)
 	p.pieces(m.Pieces)
 	foot := Quad{{0, 0}, {r.WidthMM, 0}, {r.WidthMM, r.HeightMM}, {0, r.HeightMM}}
 	p.around(foot, far)
 	t := r.ThicknessMM
-	p.measure(Point{t + r.clearMM, r.HeightMM}, Point{t, r.HeightMM}, -near, number(r.clearMM))
+	p.measure(Point{t + r.clearMM, r.HeightMM}, Point{t, r.HeightMM}, -near, r.number(r.clearMM))
 	for i := range r.Shelves {
 		y := r.shelfAt(i) + t
-		p.measure(Point{r.WidthMM, y + r.highMM}, Point{r.WidthMM, y}, near, number(r.highMM))
+		p.measure(Point{r.WidthMM, y + r.highMM}, Point{r.WidthMM, y}, near, r.number(r.highMM))
 	}
-	p.below(1, fmt.Sprintf("Ends and shelves %s thick, %s deep. mm, to scale.", number(t), number(r.DepthMM)))
+	p.below(1, fmt.Sprintf("Ends and shelves %s thick, %s deep. %s, to scale.", r.number(t), r.number(r.DepthMM), r.unit()))
 	if r.perShelf > 0 {
-		p.below(0, fmt.Sprintf("Dashed: %d items %s wide on a shelf.", r.perShelf, number(r.ItemMM)))
+		p.below(0, fmt.Sprintf("Dashed: %d items %s wide on a shelf.", r.perShelf, r.number(r.ItemMM)))
 	}
 	m.Drawing = p.sheet
 }

@@ -15,6 +15,7 @@ import (
 
 // SlatTop is a top of slats on bearers. Sizes that are 0 are assumed or follow.
 type SlatTop struct {
+	Words
 	LengthMM    float64 // along the slats
 	WidthMM     float64 // across them
 	SlatMM      float64 // width of a slat
@@ -56,18 +57,18 @@ func (s SlatTop) assumed(m *Made) SlatTop {
 // number was not said, the fewest with no gap above GapMM, or as many as fit), and bearers of the whole width across
 // them. It fails on sizes that cannot be, and when the slats do not fit.
 func (s SlatTop) Make() (Made, error) {
-	var m Made
-	if err := sizes(s.LengthMM, s.WidthMM, s.SlatMM, s.GapMM, s.ThicknessMM, s.BearerMM, s.BearerDeep); err != nil {
+	m := Made{words: s.Words}
+	if err := s.sizes(s.LengthMM, s.WidthMM, s.SlatMM, s.GapMM, s.ThicknessMM, s.BearerMM, s.BearerDeep); err != nil {
 		return m, err
 	}
 	s = s.assumed(&m)
 	if err := cmp.Or(
-		bounds.Between("the length", s.LengthMM, 50, 6000, "mm"),
-		bounds.Between("the width", s.WidthMM, 30, 3000, "mm"),
-		bounds.Between("the slats", s.SlatMM, 8, s.WidthMM, "mm"),
-		bounds.Between("the gaps", s.GapMM, 0, 200, "mm"),
+		s.between("the length", s.LengthMM, 50, 6000),
+		s.between("the width", s.WidthMM, 30, 3000),
+		s.between("the slats", s.SlatMM, 8, s.WidthMM),
+		s.between("the gaps", s.GapMM, 0, 200),
 		bounds.Between("the number of bearers", float64(s.Bearers), 2, 40, ""),
-		bounds.Between("the bearers", s.BearerMM, 8, s.LengthMM/2, "mm"),
+		s.between("the bearers", s.BearerMM, 8, s.LengthMM/2),
 	); err != nil {
 		return m, err
 	}
@@ -139,28 +140,28 @@ func (s SlatTop) tell(m *Made, row, across layout.Row) {
 	if s.SlatMM >= wideSlatMM {
 		screws = 2
 	}
-	m.note(fmt.Sprintf("Gaps of %s mm; near edges of the slats from one edge at %s.", number(row.Gap.MM()), runs(row.Starts)))
-	m.note(fmt.Sprintf("Bearers' near edges from one end of the slats at %s.", runs(across.Starts)))
+	m.note(fmt.Sprintf("Gaps of %s; near edges of the slats from one edge at %s.", s.size(row.Gap.MM()), s.runs(row.Starts)))
+	m.note(fmt.Sprintf("Bearers' near edges from one end of the slats at %s.", s.runs(across.Starts)))
 	m.note(fmt.Sprintf("%d screws in all: %d in each slat at each bearer, from below, on the slat's middle or a quarter in from its edges.", screws*row.Count*across.Count, screws))
-	m.because(fmt.Sprintf("Gap %s = (%s − %d × %s) / %d, the outer slats flush: geometry.", number(row.Gap.MM()), number(s.WidthMM), row.Count, number(s.SlatMM), row.Count-1))
-	m.because("Bearers up to 450 mm apart, and other sizes not said: common practice, no source.")
+	m.because(fmt.Sprintf("Gap %s = (%s − %d × %s) / %d, the outer slats flush: geometry.", s.number(row.Gap.MM()), s.number(s.WidthMM), row.Count, s.number(s.SlatMM), row.Count-1))
+	m.because("Bearers up to " + s.size(farBearers) + " apart, and other sizes not said: common practice, no source.")
 }
 
 func (s SlatTop) draw(m *Made, row, across layout.Row) {
-	p := newPicture("slatted top", fmt.Sprintf("A slatted top from above, %s by %s", number(s.LengthMM), number(s.WidthMM)), Point{}, Point{s.LengthMM, s.WidthMM}, 2)
+	p := newPicture(s.Words, "slatted top", fmt.Sprintf("A slatted top from above, %s by %s", s.number(s.LengthMM), s.number(s.WidthMM)), Point{}, Point{s.LengthMM, s.WidthMM}, 2)
 	n := len(across.Starts)
 	p.pieces(m.Pieces[n:])
 	p.pieces(m.Pieces[:n])
 	p.around(Quad{{0, 0}, {s.LengthMM, 0}, {s.LengthMM, s.WidthMM}, {0, s.WidthMM}}, far)
 	last := row.Starts[len(row.Starts)-1].MM()
-	p.words(Point{s.LengthMM / 2, last + s.SlatMM/2}, number(s.SlatMM))
+	p.words(Point{s.LengthMM / 2, last + s.SlatMM/2}, s.number(s.SlatMM))
 	for i, at := range across.Starts {
 		centre := at.MM() + s.BearerMM/2
 		if i < 6 {
-			p.words(Point{centre, s.WidthMM / 2}, number(centre))
+			p.words(Point{centre, s.WidthMM / 2}, s.number(centre))
 		}
 	}
-	p.below(1, fmt.Sprintf("From above: %d slats, gaps of %s. mm, to scale.", row.Count, number(row.Gap.MM())))
+	p.below(1, fmt.Sprintf("From above: %d slats, gaps of %s. %s, to scale.", row.Count, s.number(row.Gap.MM()), s.unit()))
 	p.below(0, "Dashed: bearers below, with their centres from the left end.")
 	m.Drawing = p.sheet
 }

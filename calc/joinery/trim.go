@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 
-	"fettle/calc/bounds"
 	"fettle/calc/evidence"
 	"fettle/calc/wood"
 )
@@ -18,6 +17,7 @@ const (
 
 // Trim goes round an opening. Sizes that are 0 are assumed; a side's own width goes before WidthMM.
 type Trim struct {
+	Words
 	Opening     Opening
 	WidthMM     float64
 	TopWidthMM  float64
@@ -54,8 +54,8 @@ func (t Trim) assumed(m *Made) Trim {
 // reveal outside the opening, the outer one the width beyond; a mitre runs from the inner to the
 // outer corner (geometry). It fails on openings and sizes that cannot be.
 func (t Trim) Make() (Made, error) {
-	var m Made
-	if err := sizes(t.WidthMM, t.TopWidthMM, t.LowWidthMM, t.LeftWidthMM, t.RightMM, t.RevealMM, t.ThicknessMM); err != nil {
+	m := Made{words: t.Words}
+	if err := t.sizes(t.WidthMM, t.TopWidthMM, t.LowWidthMM, t.LeftWidthMM, t.RightMM, t.RevealMM, t.ThicknessMM); err != nil {
 		return m, err
 	}
 	q, how, err := t.Opening.Quad()
@@ -66,10 +66,10 @@ func (t Trim) Make() (Made, error) {
 	m.Opening = q
 	t = t.assumed(&m)
 	if err := cmp.Or(
-		bounds.Between("the trim", min(t.TopWidthMM, t.LeftWidthMM, t.RightMM), 5, 600, "mm"),
-		bounds.Between("the trim", max(t.TopWidthMM, t.LeftWidthMM, t.RightMM, t.LowWidthMM), 5, 600, "mm"),
-		bounds.Between("the reveal", t.RevealMM, 0, 100, "mm"),
-		bounds.Between("the thickness", t.ThicknessMM, 3, 100, "mm"),
+		t.between("the trim", min(t.TopWidthMM, t.LeftWidthMM, t.RightMM), 5, 600),
+		t.between("the trim", max(t.TopWidthMM, t.LeftWidthMM, t.RightMM, t.LowWidthMM), 5, 600),
+		t.between("the reveal", t.RevealMM, 0, 100),
+		t.between("the thickness", t.ThicknessMM, 3, 100),
 	); err != nil {
 		return m, err
 	}
@@ -132,13 +132,13 @@ func (t Trim) cut(inner, outer Quad, corner, edge int) line {
 func (t Trim) tell(m *Made) {
 	for _, p := range m.Parts {
 		inner := p.innerEdge()
-		m.note(fmt.Sprintf("%s: long edge %s, short edge %s, saw swung %s and %s from square.", p.Name, number(max(p.EdgeMM, inner)), number(min(p.EdgeMM, inner)),
+		m.note(fmt.Sprintf("%s: long edge %s, short edge %s, saw swung %s and %s from square.", p.Name, t.number(max(p.EdgeMM, inner)), t.number(min(p.EdgeMM, inner)),
 			degText(math.Abs(90-p.LeftDeg)), degText(math.Abs(90-p.RightDeg))))
 	}
 	m.note("Lengths are exact: cut the first corner, try it, then mark the next length from the opening itself.")
 	top := m.Parts[0]
-	m.because(fmt.Sprintf("%s: inner edge %s = opening %s + reveal %s at each end; outer edge = inner edge + %s × (cot %s + cot %s) = %s: geometry.", top.Name, number(top.innerEdge()), number(m.Opening.Side(Top)), number(t.RevealMM),
-		number(top.WidthMM), degText(top.LeftDeg), degText(top.RightDeg), number(top.EdgeMM)))
+	m.because(fmt.Sprintf("%s: inner edge %s = opening %s + reveal %s at each end; outer edge = inner edge + %s × (cot %s + cot %s) = %s: geometry.", top.Name, t.number(top.innerEdge()), t.number(m.Opening.Side(Top)), t.number(t.RevealMM),
+		t.number(top.WidthMM), degText(top.LeftDeg), degText(top.RightDeg), t.number(top.EdgeMM)))
 	m.because("A mitre runs from the inner to the outer corner: tan a = w₁ sin q / (w₂ + w₁ cos q). Width and reveal where not said: common practice, no source.")
 }
 
@@ -150,19 +150,19 @@ func (p Part) innerEdge() float64 {
 
 func (t Trim) draw(m *Made, inner, outer Quad) {
 	low, high := span(all(m.Pieces)...)
-	p := newPicture("trim", fmt.Sprintf("A %s trim round an opening %s wide and %s high", t.Corners, number(m.Opening.Side(Bottom)), number(m.Opening.Side(Left))), low, high, 2)
+	p := newPicture(t.Words, "trim", fmt.Sprintf("A %s trim round an opening %s wide and %s high", t.Corners, t.number(m.Opening.Side(Bottom)), t.number(m.Opening.Side(Left))), low, high, 2)
 	p.pieces(m.Pieces)
 	p.around(outer, near)
 	p.corners(m.Opening, m.Opening, 18)
 	centre := middle(m.Opening[0], m.Opening[2])
-	p.words(centre, fmt.Sprintf("opening %s × %s", number(m.Opening.Side(Bottom)), number(m.Opening.Side(Left))))
-	p.words(middle(middle(inner[2], inner[3]), middle(outer[2], outer[3])), number(t.TopWidthMM))
-	p.words(middle(middle(inner[0], inner[3]), middle(outer[0], outer[3])), number(t.LeftWidthMM))
-	p.words(middle(middle(inner[1], inner[2]), middle(outer[1], outer[2])), number(t.RightMM))
+	p.words(centre, fmt.Sprintf("opening %s × %s", t.number(m.Opening.Side(Bottom)), t.number(m.Opening.Side(Left))))
+	p.words(middle(middle(inner[2], inner[3]), middle(outer[2], outer[3])), t.number(t.TopWidthMM))
+	p.words(middle(middle(inner[0], inner[3]), middle(outer[0], outer[3])), t.number(t.LeftWidthMM))
+	p.words(middle(middle(inner[1], inner[2]), middle(outer[1], outer[2])), t.number(t.RightMM))
 	if !t.ThreeSides {
-		p.words(middle(middle(inner[0], inner[1]), middle(outer[0], outer[1])), number(t.LowWidthMM))
+		p.words(middle(middle(inner[0], inner[1]), middle(outer[0], outer[1])), t.number(t.LowWidthMM))
 	}
-	p.below(1, "Dashed: the opening. Outside: the outer edges. mm.")
-	p.below(0, fmt.Sprintf("Reveal %s, %s corners.", number(t.RevealMM), t.Corners))
+	p.below(1, "Dashed: the opening. Outside: the outer edges. "+t.unit()+".")
+	p.below(0, fmt.Sprintf("Reveal %s, %s corners.", t.number(t.RevealMM), t.Corners))
 	m.Drawing = p.sheet
 }

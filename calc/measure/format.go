@@ -86,6 +86,18 @@ func (s System) Exact(l Length) string {
 	return Decimal(l.MM(), 3) + " mm"
 }
 
+// Shown prints a length with its unit as Exact does, but in the system's own unit where no rule shows
+// it: inches to a thousandth, "0.118 in". What nobody said in millimetres is printed so.
+func (s System) Shown(l Length) string {
+	if s == Imperial {
+		if text, exact := NearestSixtyFourth(l); exact {
+			return text + " in"
+		}
+		return Decimal(float64(l)/float64(Inch), 3) + " in"
+	}
+	return s.Exact(l)
+}
+
 // Sizes prints a size of several lengths: "700 × 65 × 27 mm".
 func (s System) Sizes(r Rounding, ls ...Length) string {
 	parts := make([]string, len(ls))

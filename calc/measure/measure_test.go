@@ -83,6 +83,9 @@ func TestPrinting(t *testing.T) {
 		{measure.Metric.Exact(2800 * measure.Micrometre), "2.8 mm"},
 		{measure.Imperial.Exact(in / 8), "1/8 in"},
 		{measure.Imperial.Exact(2800 * measure.Micrometre), "2.8 mm"},
+		{measure.Imperial.Shown(2800 * measure.Micrometre), "0.11 in"}, // 2.8 / 25.4 = 0.1102
+		{measure.Imperial.Shown(in / 8), "1/8 in"},
+		{measure.Metric.Shown(2800 * measure.Micrometre), "2.8 mm"},
 		{measure.Decimal(-0.001, 2), "0"},
 		{measure.Decimal(1200, 2), "1200"},
 	} {

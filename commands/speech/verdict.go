@@ -38,8 +38,8 @@ type choice struct {
 func (l *Language) verdict(s Sentence, ranked []rank) []choice {
 	whole := l.weigh(s, ranked)
 	for _, f := range l.forms {
-		if f.Evidence != nil && f.Evidence(s) >= Sure { // it can be nothing else, whatever its words
-			return append([]choice{{f, 1}}, whole...)
+		if f.Evidence != nil && f.Evidence(s) >= Sure { // a list says more by its lines than by its words
+			return append([]choice{{ranked[0].form, 1}}, whole...)
 		}
 	}
 	parts := s.sentences()

@@ -210,7 +210,7 @@ func (s *Server) Answers(t testing.TB, channel string) []*model.Post {
 	return slices.DeleteFunc(s.Posts(t, channel), func(p *model.Post) bool { return p.UserId != s.Bot.ID })
 }
 
-// AwaitAnswers waits until the bot has posted at least n answers in a channel, for up to 30
+// AwaitAnswers waits until the bot has posted at least n answers in a channel, for up to 90
 // seconds, and returns all of them, oldest first.
 func (s *Server) AwaitAnswers(t testing.TB, channel string, n int) []*model.Post {
 	t.Helper()
@@ -222,10 +222,10 @@ func (s *Server) AwaitAnswers(t testing.TB, channel string, n int) []*model.Post
 	return answers
 }
 
-// Await waits until something has come about, for up to 30 seconds; then the test fails.
+// Await waits until something has come about, for up to 90 seconds; then the test fails.
 func Await(t testing.TB, what string, done func() bool) {
 	t.Helper()
-	if err := await(30*time.Second, done); err != nil {
+	if err := await(90*time.Second, done); err != nil {
 		t.Fatalf("wait for %s: %v", what, err)
 	}
 }

@@ -14,6 +14,7 @@ type Job struct {
 	Parts  []Part
 	Boards []cutplan.Board
 	Shop   Shop
+	Out    measure.System // how sizes are worded in reasons; "" is mm
 }
 
 // Part is Quantity finished pieces alike; 0 of them is no fault.
@@ -23,6 +24,14 @@ type Part struct {
 	Length, Width, Thickness measure.Length
 	Species                  string // "" goes with any
 	Free                     bool   // may be turned on a sheet
+	Loose                    Staves // cut already of a piece that is not whole yet
+}
+
+// Staves are strips of a part that is glued up of several side by side, as it is wider than the boards.
+type Staves struct {
+	Of    int            // make one piece, 0: none are known of
+	Count int            // of them
+	Width measure.Length // finished, of each
 }
 
 // Shop is how the workshop works.
@@ -33,6 +42,7 @@ type Shop struct {
 	SideMost measure.Length // the longest part that is put side by side
 	Kerf     measure.Length
 	Trim     measure.Length // off each end of every board
+	GlueUp   bool           // parts that are wider than any board are glued up of staves
 }
 
 // Blank is Quantity pieces to saw out alike, each for one finished piece or several.
@@ -44,7 +54,8 @@ type Blank struct {
 	Species       string
 	Free          bool
 	Way           Way
-	Parts         []int // index in Job.Parts of each of its finished pieces, in order
+	Parts         []int  // index in Job.Parts of each of its finished pieces, in order
+	Stave         Staves // of a stave, of which Of make a piece of its one part; Count is 0
 }
 
 // Way is how the pieces of a section lie in their blanks.
@@ -63,6 +74,7 @@ type LeftOut struct {
 	Part     int // index in Job.Parts
 	Quantity int
 	Reason   string
+	Staves   int // of which it could be glued up if the shop did, 0: none
 }
 
 // Planned is a plan with the blanks that it is made of.
@@ -73,10 +85,13 @@ type Planned struct {
 	LeftOut []LeftOut
 }
 
-// Made counts the finished pieces of each part that come out of one sawn board.
+// Made counts the finished pieces of each part that come out of one sawn board, staves left out.
 func (p *Planned) Made(board cutplan.SawnBoard) map[int]int {
 	out := map[int]int{}
 	for _, placed := range board.Parts {
+		if p.Blanks[placed.Part].Stave.Of > 0 {
+			continue
+		}
 		for _, part := range p.Blanks[placed.Part].Parts {
 			out[part]++
 		}

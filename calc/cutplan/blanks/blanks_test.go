@@ -123,6 +123,85 @@ func sized(t *rapid.T, job blanks.Job, b blanks.Blank) {
 	}
 }
 
+// Panels wider than every board come as staves: as many as make them whole, the widths together no
+// less than the panel, each stave with the allowance and the grain along the length, and no stave too
+// many. What is not glued up comes out as it did.
+func TestWidePartsAreGluedUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		job := anyJob(t)
+		job.Shop.GlueUp = true
+		for i := range job.Parts {
+			if rapid.Bool().Draw(t, "wide") {
+				job.Parts[i].Width = measure.Length(rapid.Int64Range(250, 900).Draw(t, "W")) * mm
+			}
+			job.Parts[i].Free = rapid.IntRange(0, 4).Draw(t, "free") == 0
+		}
+		got, err := blanks.Make(context.Background(), job, cutplan.Limits{Nodes: 3000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := replay.Check(got.Cut, got.Plan); err != nil {
+			t.Fatal(err)
+		}
+		pieces, staves, of := make([]int, len(job.Parts)), map[int]int{}, map[int]int{}
+		for _, l := range got.LeftOut {
+			pieces[l.Part] += l.Quantity
+		}
+		for _, b := range got.Plan.Boards {
+			for part, n := range got.Made(b) {
+				pieces[part] += n
+			}
+			for _, placed := range b.Parts {
+				if blank := got.Blanks[placed.Part]; blank.Stave.Of > 0 {
+					staves[placed.Part]++
+				}
+			}
+		}
+		for i, n := range staves {
+			b := got.Blanks[i]
+			p := job.Parts[b.Parts[0]]
+			if n%b.Stave.Of != 0 || len(b.Parts) != 1 || p.Free || b.Species == "plywood" {
+				t.Fatalf("%d staves of %+v", n, b)
+			}
+			if b.Width != b.Stave.Width+job.Shop.Allow.Width || measure.Length(b.Stave.Of)*b.Stave.Width < p.Width || b.Length < p.Length+job.Shop.Allow.Length || b.Thickness < p.Thickness+job.Shop.Allow.Thickness {
+				t.Fatalf("%+v does not make %+v", b, p)
+			}
+			pieces[b.Parts[0]] += n / b.Stave.Of
+			of[b.Parts[0]] = b.Stave.Of
+		}
+		for i, p := range job.Parts {
+			if pieces[i] != p.Quantity {
+				t.Fatalf("%d of %+v are made or left out (staves %v)", pieces[i], p, of)
+			}
+		}
+	})
+}
+
+// A panel 470 wide from boards of 200: 200 − 20 is the widest stave, so three of 470 / 3 = 156.67,
+// rounded up to 157, and each is sawn at 177.
+func TestStavesOfAPanel(t *testing.T) {
+	panel := blanks.Part{Name: "panel", Quantity: 1, Length: 700 * mm, Width: 470 * mm, Thickness: 18 * mm, Species: "oak"}
+	job := blanks.Job{Shop: shop(), Parts: []blanks.Part{panel}, Boards: []cutplan.Board{{Name: "thick", Quantity: 2, Length: 2600 * mm, Width: 300 * mm, Thickness: 52 * mm, Species: "oak"}, {Name: "oak", Quantity: 1, Length: 2600 * mm, Width: 200 * mm, Thickness: 27 * mm, Species: "oak"}}}
+	job.Shop.GlueUp = true
+	got := made(t, job)
+	if len(got.LeftOut) != 0 || len(got.Blanks) != 1 || got.Blanks[0].Name != "panel stave" || got.Blanks[0].Quantity != 3 || got.Blanks[0].Width != 177*mm || got.Blanks[0].Stave.Of != 3 || got.Plan.Boards[0].Name != "oak" {
+		t.Errorf("%+v, left out %+v", got.Blanks, got.LeftOut)
+	}
+	job.Parts[0].Loose = blanks.Staves{Of: 3, Count: 2, Width: 157 * mm}
+	if got := made(t, job); len(got.Blanks) != 1 || got.Blanks[0].Quantity != 1 {
+		t.Errorf("with two staves cut: %+v", got.Blanks)
+	}
+	job.Parts[0].Loose = blanks.Staves{}
+	job.Boards = []cutplan.Board{{Name: "oak", Quantity: 1, Length: 1700 * mm, Width: 200 * mm, Thickness: 27 * mm, Species: "oak"}} // room for two staves of 800
+	if got := made(t, job); len(got.LeftOut) != 1 || got.LeftOut[0].Quantity != 1 || len(got.Plan.Boards) != 0 {
+		t.Errorf("a panel that lacks a stave: %+v, boards %d", got.LeftOut, len(got.Plan.Boards))
+	}
+	job.Shop.GlueUp = false
+	if got := made(t, job); len(got.LeftOut) != 1 || got.LeftOut[0].Staves != 3 {
+		t.Errorf("not glued up: %+v", got.LeftOut)
+	}
+}
+
 // A part that is planed comes from a board and never from a sheet of that thickness, one of the
 // sheet's thickness may come from the sheet as it is; also where nobody said of what timber they are.
 func TestPlanedPartsDoNotComeFromSheets(t *testing.T) {

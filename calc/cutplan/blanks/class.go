@@ -1,6 +1,7 @@
 package blanks
 
 import (
+	"cmp"
 	"fmt"
 
 	"fettle/calc/cutplan"
@@ -20,6 +21,7 @@ type class struct {
 	species   string         // of the sheet, else the part's
 	longest   measure.Length // of the class's boards, ends trimmed
 	widest    measure.Length
+	stave     Staves // of a part that is glued up
 }
 
 // classOf gives a part the thinnest boards that are thick enough and have room for its blank; a
@@ -42,6 +44,9 @@ func (j *Job) classOf(d demand) (best class, reason string) {
 				best.species = b.Species
 			}
 		}
+	}
+	if !found && j.Shop.GlueUp {
+		best, found = j.gluedUp(d)
 	}
 	if !found {
 		return class{}, j.lack(p)
@@ -82,6 +87,13 @@ func (j *Job) single(p *Part, sheet bool) (length, width measure.Length) {
 	return max(p.Length+j.Shop.Allow.Length, j.Shop.Limits.MachineMinimum), p.Width + j.Shop.Allow.Width
 }
 
+// Lack says why no board does for a part by its index, faults aside, as a sentence; "" where one
+// does.
+func (j *Job) Lack(part int) string {
+	_, reason := j.classOf(demand{part: part})
+	return reason
+}
+
 // lack says why no board does for a part: the first thing that all of them lack.
 func (j *Job) lack(p *Part) string {
 	timber, thick, long := false, false, false
@@ -93,14 +105,14 @@ func (j *Job) lack(p *Part) string {
 		long = long || goesWith(p, b) && j.thickEnough(p, b) && l <= b.Length-2*j.Shop.Trim
 	}
 	l, w := j.single(p, false)
-	mm := func(l measure.Length) string { return measure.Decimal(l.MM(), 1) }
+	text := func(l measure.Length) string { return cmp.Or(j.Out, measure.Metric).Text(l, measure.Up) }
 	switch {
 	case !timber:
 		return fmt.Sprintf("There is no %s.", p.Species)
 	case !thick:
-		return fmt.Sprintf("No board of it is thick enough: it takes %s mm.", mm(p.Thickness+j.Shop.Allow.Thickness))
+		return fmt.Sprintf("No board of it is thick enough: it takes %s.", text(p.Thickness+j.Shop.Allow.Thickness))
 	case !long:
-		return fmt.Sprintf("No board that is thick enough is long enough: it takes %s mm.", mm(l))
+		return fmt.Sprintf("No board that is thick enough is long enough: it takes %s.", text(l))
 	}
-	return fmt.Sprintf("No board that is thick and long enough is wide enough: it takes %s mm.", mm(w))
+	return fmt.Sprintf("No board that is thick and long enough is wide enough: it takes %s.", text(w))
 }

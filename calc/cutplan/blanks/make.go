@@ -18,6 +18,9 @@ const (
 	thicker   = 3
 )
 
+// wholeRounds is how often fewer pieces of a glued up part are tried before it is left out altogether.
+const wholeRounds = 3
+
 // Make finds blanks for the parts and plans them. Parts are ganged where the plan is better for it
 // by the planner's own measure: fewest pieces left out, then least cost or area of the boards,
 // fewest boards, then least area of blanks. The nodes must be limited, so that the same job comes
@@ -45,6 +48,18 @@ func Make(ctx context.Context, job Job, limits cutplan.Limits) (Planned, error) 
 		} else {
 			break
 		}
+	}
+	var lack []LeftOut
+	for round := 1; err == nil; round++ {
+		fewer, less := job.whole(wanted, &best, round >= wholeRounds)
+		if len(less) == 0 {
+			break
+		}
+		wanted, lack = fewer, append(lack, less...)
+		best, err = job.ganged(ctx, wanted, limits)
+	}
+	for _, l := range lack {
+		best.leaveOut(l)
 	}
 	return best, err
 }
@@ -120,10 +135,14 @@ func (j *Job) plan(ctx context.Context, sections []*section, ways []Way, limits 
 		out.Plan.Boards[i].Thickness = j.Boards[out.Plan.Boards[i].Board].Thickness
 	}
 	for _, l := range out.Plan.LeftOut {
+		if out.Blanks[l.Part].Stave.Of > 0 {
+			continue
+		}
 		for _, p := range out.Blanks[l.Part].Parts {
-			out.leaveOut(LeftOut{p, l.Quantity, l.Reason})
+			out.leaveOut(LeftOut{Part: p, Quantity: l.Quantity, Reason: l.Reason})
 		}
 	}
+	out.leaveOutStaves()
 	return out, nil
 }
 
@@ -170,6 +189,9 @@ func (j *Job) moved(wanted []demand, p *Planned) []demand {
 		b := &p.Blanks[l.Part]
 		for _, part := range b.Parts {
 			d := demand{part: part, quantity: l.Quantity, above: b.Thickness}
+			if b.Stave.Of > 0 {
+				d.quantity = inPieces(l.Quantity, b)
+			}
 			if _, reason := j.classOf(d); reason != "" {
 				continue
 			}

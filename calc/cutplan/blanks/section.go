@@ -23,22 +23,27 @@ func (j *Job) sections(wanted []demand) (all []*section, out []LeftOut) {
 	for _, d := range wanted {
 		c, reason := j.classOf(d)
 		if reason != "" {
-			out = append(out, LeftOut{d.part, d.quantity, reason})
+			l := LeftOut{Part: d.part, Quantity: d.quantity, Reason: reason}
+			if c, ok := j.gluedUp(d); ok {
+				l.Staves = c.stave.Of
+			}
+			out = append(out, l)
 			continue
 		}
 		p := &j.Parts[d.part]
 		i := slices.IndexFunc(all, func(s *section) bool {
-			return s.thickness == c.thickness && s.sheet == c.sheet && s.species == c.species && s.width == p.Width && s.finished == p.Thickness && s.free == p.Free
+			return s.stave == c.stave && s.thickness == c.thickness && s.sheet == c.sheet && s.species == c.species && s.width == finishedWidth(p, c) && s.finished == p.Thickness && s.free == p.Free
 		})
 		if i < 0 {
 			i = len(all)
-			all = append(all, &section{class: c, width: p.Width, finished: p.Thickness, free: p.Free})
+			all = append(all, &section{class: c, width: finishedWidth(p, c), finished: p.Thickness, free: p.Free})
 		}
 		all[i].longest, all[i].widest = max(all[i].longest, c.longest), max(all[i].widest, c.widest)
-		for range d.quantity {
+		for range d.pieces(p, c) {
 			all[i].pieces = append(all[i].pieces, d.part)
 		}
 	}
+	all = slices.DeleteFunc(all, func(s *section) bool { return len(s.pieces) == 0 })
 	for _, s := range all {
 		slices.SortStableFunc(s.pieces, func(a, b int) int { return cmp.Compare(j.Parts[b].Length, j.Parts[a].Length) })
 	}
@@ -50,7 +55,7 @@ func (j *Job) sections(wanted []demand) (all []*section, out []LeftOut) {
 func (j *Job) ways(s *section) []Way {
 	last := s.pieces[len(s.pieces)-1]
 	switch {
-	case s.sheet || len(s.pieces) == 1:
+	case s.sheet || len(s.pieces) == 1 || s.stave.Of > 0:
 		return []Way{Singly}
 	case j.Parts[last].Length < j.Shop.Limits.MachineMinimum:
 		return []Way{Ends, Singly, Pairs, Sides}
@@ -130,6 +135,9 @@ func (j *Job) sideBySide(s *section) (bins [][]int) {
 func (j *Job) blank(s *section, w Way, parts []int) Blank {
 	b := Blank{Quantity: 1, Thickness: s.thickness, Species: s.species, Free: s.free, Parts: parts, Name: j.nameOf(parts)}
 	b.Length, b.Width = j.single(&j.Parts[parts[0]], s.sheet)
+	if s.stave.Of > 0 {
+		b.Stave, b.Name, b.Width = s.stave, b.Name+" stave", s.width+j.Shop.Allow.Width
+	}
 	if len(parts) == 1 {
 		return b
 	}

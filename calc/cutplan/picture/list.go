@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -110,7 +109,7 @@ func startWords(x, y, text float64, line string, bold bool) sketch.Shape {
 }
 
 // legend tells what the fillings mean, with a bar of a round length for the scale.
-func legend(s *sketch.Sheet, x, y, text float64, scale float64) float64 {
+func legend(s *sketch.Sheet, x, y, text float64, scale float64, in measure.System) float64 {
 	for _, e := range []struct {
 		fill sketch.Fill
 		dash bool
@@ -121,20 +120,24 @@ func legend(s *sketch.Sheet, x, y, text float64, scale float64) float64 {
 		s.Add(swatch, startWords(x+23, y+6, text, e.text, false))
 		x += 23 + textWidth(e.text, text, false) + 12
 	}
-	bar := barLength(scale, s.Width-x-edge)
-	line := sketch.Path(sketch.Point{X: x, Y: y + 6}, sketch.Point{X: x + bar*scale, Y: y + 6})
+	bar := barLength(scale, s.Width-x-edge, in)
+	line := sketch.Path(sketch.Point{X: x, Y: y + 6}, sketch.Point{X: x + bar.MM()*scale, Y: y + 6})
 	line.Arrows = true
-	s.Add(line, startWords(x+bar*scale+5, y+6, text, fmt.Sprintf("%g mm", bar), false))
+	s.Add(line, startWords(x+bar.MM()*scale+5, y+6, text, in.Exact(bar), false))
 	return y + 18
 }
 
-// barLength is the longest round length in mm whose bar fits, with its words, into a width.
-func barLength(scale, width float64) float64 {
+// barLength is the longest round length whose bar fits, with its words, into a width.
+func barLength(scale, width float64, in measure.System) measure.Length {
 	const forWords, longest = 55, 150
-	for _, mm := range []float64{1000, 500, 200, 100, 50, 20} {
-		if mm*scale <= math.Min(width-forWords, longest) {
-			return mm
+	round, unit := []measure.Length{1000, 500, 200, 100, 50, 20, 10}, measure.Millimetre
+	if in == measure.Imperial {
+		round, unit = []measure.Length{36, 24, 12, 6, 3, 2, 1}, measure.Inch
+	}
+	for _, n := range round {
+		if l := n * unit; l.MM()*scale <= math.Min(width-forWords, longest) {
+			return l
 		}
 	}
-	return 10
+	return round[len(round)-1] * unit
 }

@@ -39,7 +39,7 @@ func phone(plan cutplan.Plan, i int, in measure.System) sketch.Sheet {
 	d.ruler()
 	d.edges(30)
 	y += 16 + b.Length.MM()*d.scale + 40
-	y = legend(&s, edge, y, sketch.LeastText, d.scale) + 4
+	y = legend(&s, edge, y, sketch.LeastText, d.scale, in) + 4
 	y = column(&s, cutList(b, plan.Kerf, in), edge, y, s.Width-2*edge, phoneText) + 4
 	s.Height = math.Ceil(column(&s, partList(b, d.keys, in), edge, y, s.Width-2*edge, phoneText) + edge)
 	return s
@@ -86,7 +86,7 @@ func paper(plan cutplan.Plan, i int, in measure.System) sketch.Sheet {
 	d.ruler()
 	d.edges(25)
 	y += 36 + b.Width.MM()*d.scale + 38
-	y = legend(&s, left, y, paperText, d.scale)
+	y = legend(&s, left, y, paperText, d.scale, in)
 	s.Height = math.Ceil(columns(&s, append(cutList(b, plan.Kerf, in), partList(b, d.keys, in)...), left, y, paperWidth-left-right) + 8)
 	return s
 }
@@ -129,9 +129,9 @@ func newSheet(plan cutplan.Plan, i int, in measure.System, width float64) sketch
 func title(s *sketch.Sheet, plan cutplan.Plan, i int, n float64, in measure.System, large, small float64) float64 {
 	b := plan.Boards[i]
 	s.Add(startWords(edge, edge+large/2, large, shortened(Heading(b, in), large*1.06, s.Width-2*edge), true))
-	about := fmt.Sprintf("board %d of %d, kerf %s, scale 1:%g", i+1, len(plan.Boards), in.Exact(plan.Kerf), n)
+	about := fmt.Sprintf("board %d of %d, kerf %s, scale 1:%g", i+1, len(plan.Boards), in.Shown(plan.Kerf), n)
 	if plan.Trim > 0 {
-		about += ", " + in.Exact(plan.Trim) + " off each end"
+		about += ", " + in.Shown(plan.Trim) + " off each end"
 	}
 	s.Add(startWords(edge, edge+large+small*0.9, small, shortened(about, small, s.Width-2*edge), false))
 	return edge + large + small*1.6

@@ -63,6 +63,28 @@ func TestStepsInInches(t *testing.T) {
 }
 
 // Worth keeping is what is large enough and clear of faults for long enough.
+// Where inches are talked no sheet and no line of a plan has mm, with a kerf that no inch rule shows.
+func TestDrawingsInInches(t *testing.T) {
+	plan := worked()
+	plan.Trim = 20 * mm
+	var texts []string
+	for _, sheet := range append(picture.Phone(plan, measure.Imperial), picture.Paper(plan, measure.Imperial)...) {
+		texts = append(texts, sheet.Title)
+		for _, s := range sheet.Shapes {
+			texts = append(texts, s.Text)
+		}
+	}
+	texts = append(append(texts, picture.Verdict(plan, measure.Imperial)...), picture.Keeping(plan.Boards[0], measure.Imperial), picture.Heading(plan.Boards[0], measure.Imperial))
+	for _, text := range texts {
+		if strings.Contains(" "+text+" ", " mm ") || strings.Contains(text, " mm,") {
+			t.Errorf("in inches: %q", text)
+		}
+	}
+	if all := strings.Join(texts, "\n"); !strings.Contains(all, "kerf 0.118 in") || !strings.Contains(all, "39 3/8") {
+		t.Errorf("the texts are\n%s", all)
+	}
+}
+
 func TestKeeping(t *testing.T) {
 	b := worked().Boards[0]
 	if got, want := picture.Keeping(b, measure.Metric), "297 × 120, 437 × 67"; got != want {

@@ -128,7 +128,7 @@ func Verdict(plan cutplan.Plan, in measure.System) []string {
 	for _, b := range plan.Boards {
 		parts += len(b.Parts)
 	}
-	lines := []string{fmt.Sprintf("%s out of %s, kerf %s", count(parts, "part"), count(len(plan.Boards), "board"), in.Exact(plan.Kerf))}
+	lines := []string{fmt.Sprintf("%s out of %s, kerf %s", count(parts, "part"), count(len(plan.Boards), "board"), in.Shown(plan.Kerf))}
 	if plan.StockArea > 0 {
 		lines[0] += fmt.Sprintf("; %.2f of %.2f m² of board become parts (%.0f %%)", plan.PartsArea, plan.StockArea, 100*plan.PartsArea/plan.StockArea)
 	}
