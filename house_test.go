@@ -36,6 +36,9 @@ var house = []struct {
 		mustNo: []string{"os", "net", "time", "log", "database/sql", "context", "math/rand", "syscall", "io/ioutil", "testing"}},
 	{folder: "fettle/store", may: []string{"fettle/calc"}},
 	{folder: "fettle/commands/speech", may: []string{"fettle/calc/measure"}},
+	{folder: "fettle/commands/odds/training", may: []string{"fettle/commands"}}, // reads the topics' examples; the program has only the weights
+	{folder: "fettle/commands/odds/train", may: []string{"fettle/commands"}},
+	{folder: "fettle/commands/odds", may: []string{"fettle/commands/speech"}},
 	{folder: "fettle/commands/book", may: []string{"fettle/calc/measure", "fettle/calc/sketch", "fettle/store"}},
 	{folder: "fettle/commands/tables", may: []string{"fettle/calc"}},
 	{folder: "fettle/commands", may: []string{"fettle/calc", "fettle/store", "fettle/commands"}},
@@ -137,6 +140,7 @@ func TestRulesTurnAway(t *testing.T) {
 		{"fettle/commands/speech", "fettle/calc/measure", true},
 		{"fettle/commands/speech", "fettle/calc/glue", false},
 		{"fettle/commands/speech", "fettle/commands", false},
+		{"fettle/commands/odds", "fettle/commands", false},
 		{"fettle/commands", "fettle/store", true},
 		{"fettle/commands", "fettle/bot", false},
 		{"fettle/bot", "fettle/commands", true},

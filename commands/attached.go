@@ -64,17 +64,21 @@ func (h *Heard) listRequest(u speech.Understanding, open *store.Entry, system me
 	}
 	s := speech.Read(h.turn.Text)
 	topic := takers[u.Request.Topic]
+	kind := tables.KindOf(f.Name, bytes.NewReader(f.Data))
 	switch {
 	case alone && open != nil && (open.Topic == "part" || open.Topic == "board"):
 		h.manner, topic = speech.Reply, open.Topic
 	case !alone && u.Manner != speech.Nothing && topic == "":
-		return r, false, false
+		if kind != tables.NoList || u.Request.Has("length_mm") || len(u.Request.Items) > 0 {
+			return r, false, false
+		}
+		r, ok = writtenList(f, system)
+		return r, r.Open == nil, ok && r.Topic == u.Request.Topic
 	case topic == "" && s.Says("board|boards|plank|planks|stock|timber"):
 		topic = "board"
 	case topic == "" && s.Says("part|parts|piece|pieces|cutlist|cutting") || s.Says("cut list"):
 		topic = "part"
 	}
-	kind := tables.KindOf(f.Name, bytes.NewReader(f.Data))
 	if kind == tables.NoList {
 		if r, ok := writtenList(f, system); ok {
 			return r, r.Open == nil && (topic != "" || alone), true

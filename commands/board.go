@@ -143,6 +143,9 @@ func readBoard(r *speech.Reading) {
 		return
 	}
 	readPrices(r)
+	if r.Request.Has("price") && (r.Says("=in all|total") || r.Says("=together|altogether|=total") || r.Says("the =lot|=pair|=two|=three|=four|=five|=six $")) {
+		r.Word("price_per", perLot)
+	}
 }
 
 // claimAll leaves no number of the message to the needs.
@@ -288,13 +291,18 @@ func (a *Ask) boardOf(r speech.Request) (b book.Board, n int, why string) {
 		price, ok = a.Float("price")
 	}
 	if ok {
-		if b.Price, why = a.priceOfOne(price, b); why != "" {
+		if a.Word("price_per") == perLot {
+			b.Price = price / float64(max(n, 1))
+		} else if b.Price, why = a.priceOfOne(price, b); why != "" {
 			return b, 0, why
 		}
 		b.Unpriced = false
 	}
 	return b, n, ""
 }
+
+// perLot is what a price is for that was said of several boards together.
+const perLot = "lot"
 
 // priceOfOne works out what one board costs from how the price was said.
 func (a *Ask) priceOfOne(price float64, b book.Board) (float64, string) {

@@ -14,6 +14,10 @@ func oddsOf(forms []*speech.Form) speech.Odds {
 	if err != nil {
 		panic(err)
 	}
+	return oddsBy(m, forms)
+}
+
+func oddsBy(m *odds.Model, forms []*speech.Form) speech.Odds {
 	at := make([]int, len(forms))
 	for i, f := range forms {
 		at[i] = slices.Index(m.Topics, f.Name)
@@ -28,5 +32,22 @@ func oddsOf(forms []*speech.Form) speech.Odds {
 			}
 		}
 		return of, likely[none]
+	}
+}
+
+// Chooser tells the topic of a message that stands alone as another model than the program's own has
+// it, so that it can be measured how messages fare that a model never saw.
+func Chooser(m *odds.Model) func(text string) string {
+	forms := make([]*speech.Form, len(all.topics))
+	for i, t := range all.topics {
+		forms[i] = &t.Form
+	}
+	language := speech.NewLanguage(forms, oddsBy(m, forms))
+	return func(text string) string {
+		u := language.Understand(text, speech.Context{})
+		if u.Manner == speech.Nothing {
+			return Unknown
+		}
+		return u.Request.Topic
 	}
 }

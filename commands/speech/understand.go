@@ -163,10 +163,10 @@ func (l *Language) Understand(text string, c Context) Understanding {
 			return next
 		}
 		u.Guessed = !explicit
-		u.Sure = v[0].p >= certain && (u.Request.Open == nil || best.score >= plainlyAsked && (len(u.Request.Slots) > 0 || s.asks()))
+		u.Sure = (v[0].p >= certain || explicit && best.form == v[0].form) && (u.Request.Open == nil || best.score >= plainlyAsked && (len(u.Request.Slots) > 0 || s.asks()))
 		return u
 	}
-	if v[0].form != nil && v[1].form != nil && v[1].p >= conceiving {
+	if v[0].form != nil && v[1].form != nil && v[1].p >= conceiving && v[0].p+v[1].p >= oneOfTwo {
 		u := l.either(s, c, v[0].form, v[1].form)
 		u.Guessed = true
 		return u
@@ -258,10 +258,13 @@ func (l *Language) rank(s *Sentence) []rank {
 	return append(out, rank{form: &Form{}}, rank{form: &Form{}})
 }
 
+// nearly is how likely a topic must be to be offered where nothing was understood.
+const nearly = 0.08
+
 func nearest(v []choice) []string {
 	var out []string
 	for _, c := range v {
-		if c.form != nil && len(out) < 2 {
+		if c.form != nil && c.p >= nearly && len(out) < 2 {
 			out = append(out, c.form.Name)
 		}
 	}
@@ -328,17 +331,12 @@ func (l *Language) either(s Sentence, c Context, tied ...*Form) Understanding {
 		return l.fresh(s, c, whole, true)
 	}
 	u := l.fresh(s, c, tied[0], false)
-	q := &Question{Text: "Which do you mean?"}
-	for _, f := range tied {
-		o := l.fresh(s, c, f, false).Request
-		q.Options = append(q.Options, Option{Label: f.Name, Words: []string{strings.ReplaceAll(f.Name, "-", " ")}, Request: o})
+	options := make([]Option, len(tied))
+	for i, f := range tied {
+		label := strings.ReplaceAll(f.Name, "-", " ")
+		options[i] = Option{Label: label, Words: []string{f.Name, label}, Request: l.fresh(s, c, f, false).Request}
 	}
-	labels := make([]string, len(q.Options))
-	for i, o := range q.Options {
-		labels[i] = o.Label
-	}
-	q.Text = "Which do you mean: " + strings.Join(labels, " or ") + "?"
-	u.Request.Open = q
+	u.Request.Open = Choice("Which do you mean?", options...)
 	return u
 }
 

@@ -16,12 +16,13 @@ const (
 	mostCues = 8
 )
 
-// Likelihoods at which a topic is taken: without asking, even against what the cues say for sure, and
-// as one of two that the person is asked about.
+// Likelihoods at which a topic is taken: without asking, even against what the cues say for sure, as
+// one of two that the person is asked about, and what these two must have together.
 const (
 	likely     = 0.5
 	certain    = 0.9
 	conceiving = 0.25
+	oneOfTwo   = 0.7
 )
 
 // rareOdds is the least likelihood that the odds are believed to tell from none.

@@ -22,6 +22,7 @@ var tables = []struct {
 	{"testdata/phrases/*.tsv", 2, 1},
 	{"testdata/phrases/own/*.tsv", 2, 1},
 	{"testdata/phrases/own6/*.tsv", 2, 1},
+	{"testdata/phrases/own8/*.tsv", 2, 1},
 	{"testdata/phrases/aside/*.tsv", 2, 1},
 	{"testdata/phrases/third/*.tsv", 2, 1},
 }
