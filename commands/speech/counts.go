@@ -64,6 +64,9 @@ func (r *Reading) sizeAhead(i int) bool {
 	}
 	for k := i + 1; k < i+4 && k < len(r.Items); k++ {
 		it := r.Items[k]
+		if it.Text == "," && k > i+1 && r.chainAt(k+1) {
+			return true // 16 larch, 3600 × 150 × 38
+		}
 		if it.Q != nil {
 			return k > i+1 && (r.word(k+1) == "×" || isRoleWord(r.word(k+1)) && !r.claimed[k-1] && !r.inRole(r.Items[k-1].Stem))
 		}
@@ -83,6 +86,11 @@ func (r *Reading) tells(i int) bool {
 
 // boardNouns are what is called by its size as often as it is counted: 22 boards, oak.
 var boardNouns = wordSet("boards planks slats battens posts beams panels plies edges faces joints strips sticks")
+
+// chainAt says whether a size of several numbers starts at item i.
+func (r *Reading) chainAt(i int) bool {
+	return i < len(r.Items) && r.Items[i].Q != nil && r.word(i+1) == "×"
+}
 
 func article(w string) bool {
 	switch w {

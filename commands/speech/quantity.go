@@ -310,6 +310,9 @@ func allowedSmaller(whole *Quantity, u *measure.Unit, small *Quantity, link stri
 	case "":
 		return !small.Bare() || whole.Unit.Symbol == "ft" || whole.Unit.Symbol == "m"
 	case "and":
+		if whole.Unit.Symbol == "m" && u.Symbol == "cm" && !small.Bare() {
+			return true // one metre and ten centimetres
+		}
 		return whole.Unit.Kind == measure.KindDuration || whole.Unit.Kind == measure.KindMass || (whole.Unit.Symbol == "ft" || whole.Unit.Symbol == "yd") && !small.Bare()
 	case ",":
 		return whole.Unit.Symbol == "km"

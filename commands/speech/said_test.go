@@ -51,6 +51,7 @@ func TestNumbersInABreath(t *testing.T) {
 		"2700 x 128 x 25 in saplee":              "number 2700, number 128, number 25",
 		"six foot an' three quarters of an inch": "length 6.0625 ft",
 		"t'board's 900 wide an' 20 thick":        "number 900, number 20",
+		"one metre and ten centimetres long":     "length 1.1 m",
 		"L = 1.45 m, W = 900":                    "length 1.45 m, number 900",
 	} {
 		if got := told(text); got != want {
