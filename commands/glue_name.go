@@ -76,7 +76,7 @@ func wordy(w string) bool {
 
 // sayings are the words with which a glue-up is told, and those that say when and how.
 var sayings = strings.Fields(`a an the this that these those i we i've we've we're i'm he she they you it its it's have has had having got get been be is are was were am just now then today yesterday
-	tonight morning evening afternoon night last ago since at in into on up under with using by from for of to and also too so ok okay right again please pls hi hello hey no not sorry actually oops
+	stuck together stick sticking bonded bonding tonight morning evening afternoon night last ago since at in into on up under with using by from for of to and also too so ok okay right again please pls hi hello hey no not sorry actually oops
 	glue glued gluing glueup glue-up clamped clamp clamps cramps cramp clamping pressed press pressing went gone go goes put spread closed start started starting timer timers set run clock
 	here inside indoors workshop shed shop hut about around roughly some degrees degree temperature temp humidity rh same stuff mix batch all done already only one minute minutes hour hours past
 	wait make meant mean it'll needs old back finally both both's petra gil me my our their new noon midnight shut

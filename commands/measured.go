@@ -85,7 +85,7 @@ var dimensionNouns = map[string]string{
 
 // notMeasured are words that are no part of the name of a measure.
 var notMeasured = set(`no nope sorry i meant the a an our my of at on in is are was were be it its it's measured measures measure measuring reads again now and to from across along by we i got get only exactly about just comes please pls what what's whats how which who for here there so ok
-	i've we've i'd have has had could can would will you your write wrote written put note keep save record jot store down book into in this that's morning today yesterday please just hi hello petra gil either or was maybe perhaps then mm cm did show list me us read tell that said yet angle degrees`)
+	i've we've i'd have has had could can would will you your write wrote written put note keep save record jot store down book into in this that's morning today yesterday please just hi hello petra gil either or was maybe perhaps then mm cm did show list me us read tell that said yet angle degrees evening afternoon hiya hey night`)
 
 // settleSizes puts a size that goes on from several measures where it belongs: to the one whose
 // place was said, to the nearest where none was, or to a new place of the last of them.
