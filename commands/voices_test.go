@@ -88,3 +88,13 @@ func TestAirAndUnitsInManyVoices(t *testing.T) {
 		exchange{say: "I have drawing in inches: 17 5/16, what is this in mm", topic: "convert", given: map[string]any{"to": "mm"}, values: map[string]float64{"mm": 439.74}},
 	)...)
 }
+
+// What counts is what is so now, and here.
+func TestNowAndHereInManyVoices(t *testing.T) {
+	petraSays(t, one(
+		exchange{say: "oak shelf 900 x 200 x 18 was holding 10 kg, now it holds 22 kg, sag?", topic: "sag", given: map[string]any{"load_kg": 22}},
+		exchange{say: "oak shelf 900 x 200 x 18 with 10 kg of jars and 12 kg of plates, sag?", topic: "sag", given: map[string]any{"load_kg": 22}},
+		exchange{say: "how long must epoxy stay pressed, the thermometer shows 14, yesterday 9", topic: "glue-time", given: map[string]any{"temperature_c": 14}},
+		exchange{say: "polyurethane, five below outside but 16 in the hut, how long in the clamps", topic: "glue-time", given: map[string]any{"temperature_c": 16}},
+	)...)
+}
