@@ -30,6 +30,7 @@ func dimensionOf(word string) string {
 // "3 each face", "6 in all off the thickness", "ends stay as they are". What is said for each
 // face, edge or end counts twice.
 func readAllowances(r *speech.Reading) {
+	readAllowanceList(r)
 	for i := range r.Items {
 		if !r.Free(i) {
 			continue
@@ -46,10 +47,89 @@ func readAllowances(r *speech.Reading) {
 		nothing(r, "length")
 	}
 	for _, d := range dimensions {
+		readUntouched(r, d.name, "="+strings.ReplaceAll(strings.TrimSpace(d.words), " ", "|="))
 		if r.Says("nothing|none|nowt|no off|on|from|at? the? =" + strings.ReplaceAll(strings.TrimSpace(d.words), " ", "|=")) {
 			nothing(r, d.name)
 		}
 	}
+}
+
+// readUntouched reads that a dimension stays as it is: "length stays", "leave the width alone". "The
+// width stays at 140" tells a size and no allowance.
+func readUntouched(r *speech.Reading, dimension, words string) {
+	for _, p := range []string{
+		words + " stay|stays|remain|remains", words + " is|are unchanged|untouched", words + " unchanged|untouched", words + " i|we leave|keep|don't|never|won't",
+		"leave|leaves|keep|keeps the? " + words + " alone|untouched|as|full|be", "not|don't|never|without touch|touching|cut|cutting|trim|trimming the? " + words,
+	} {
+		if _, to, ok := r.Stands(p); ok && (to >= len(r.Items) || r.Items[to].Q == nil) && !anyOf(wordAt(r, to), "at|between|within") {
+			nothing(r, dimension)
+			return
+		}
+	}
+}
+
+// mostAllowed bounds an allowance that is told as a size is, in mm: add 40 length, 6 width. Common
+// practice, no source.
+const mostAllowed = 150
+
+// readAllowanceList reads the allowances of a list that opens with a word for adding or taking off:
+// "add 40 length, 6 width, 5 thick", "plus length 40, width 6". There "40 long" is no size.
+func readAllowanceList(r *speech.Reading) {
+	for i := range r.Items {
+		if !anyOf(wordAt(r, i), "add|adding|allow|allowing|plus|allowance|allowances|extra|oversize|overs|losing|less|minus") {
+			continue
+		}
+		from := i + 1
+		for anyOf(wordAt(r, from), ":|about|me|us|another|an|extra|of|are|is|in") {
+			from++
+		}
+		if pairs := listedAllowances(r, from); len(pairs) > 0 && sizesBeside(r, pairs) {
+			for item, dimension := range pairs {
+				take(r, item, dimension, false)
+			}
+			return
+		}
+	}
+}
+
+// listedAllowances gives the numbers of a list with the dimensions beside them.
+func listedAllowances(r *speech.Reading, from int) map[int]string {
+	out := map[int]string{}
+	for i := from; i+1 < len(r.Items); {
+		number, word := i, i+1
+		if r.Items[i].Q == nil {
+			number, word = i+1, i
+		}
+		d := dimensionOf(wordAt(r, word))
+		if d == "" || !r.Free(number) || !listedAllowance(r, number) {
+			return out
+		}
+		out[number] = d
+		for i += 2; anyOf(wordAt(r, i), ",|and|plus|&"); {
+			i++
+		}
+	}
+	return out
+}
+
+func listedAllowance(r *speech.Reading, i int) bool {
+	q := r.Items[i].Q
+	if q.Value == nil || q.High != nil || len(q.Per) > 0 || !q.Bare() && q.Kind != measure.KindLength {
+		return false
+	}
+	l := r.Sized("length_allowance_mm", *q)
+	return l.Num != nil && l.Num.Cmp(big.NewRat(mostAllowed, 1)) <= 0
+}
+
+// sizesBeside says whether the message has as many sizes beside the listed numbers.
+func sizesBeside(r *speech.Reading, listed map[int]string) bool {
+	n := 0
+	for i := range r.Items {
+		if _, in := listed[i]; !in && r.Free(i) && r.Items[i].Q.Value != nil && (r.Items[i].Q.Bare() || r.Items[i].Q.Kind == measure.KindLength) {
+			n++
+		}
+	}
+	return n >= len(listed)
 }
 
 func nothing(r *speech.Reading, dimension string) {

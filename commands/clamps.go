@@ -2,6 +2,7 @@ package commands
 
 import (
 	"fmt"
+	"math/big"
 	"strings"
 
 	"fettle/calc/clamp"
@@ -196,6 +197,7 @@ const (
 // readJoint tells faces from edges, and reads the plies of a lamination.
 func readJoint(r *speech.Reading) {
 	readUse(r)
+	readLongJoint(r)
 	boards := r.Says("face to|- face") || r.Says("face joint|joints|glued|gluing") || r.Says("double|doubled|doubling thickness|up")
 	switch {
 	case r.Says("edge|edges") && !boards, r.Says("panel|top") && !r.Says("laminate|lamination|laminated|bow|plies"):
@@ -212,6 +214,24 @@ func readJoint(r *speech.Reading) {
 	for _, p := range []string{"plies|strips|layers|veneers|laminations of|are|at|,|each? #length", "plies|strips|layers|veneers # thick", "# thick? =plies|strips|layers|veneers|ply"} {
 		if i, ok := r.Find(p); ok && r.Items[i].Q.Kind != speech.KindCount && r.Alone(i) || ok && r.Items[i].Q.Unit != nil {
 			r.Set("ply_mm", i)
+			return
+		}
+	}
+}
+
+// readLongJoint takes the size before a joint for its length where it is too large for a thickness:
+// a 5 foot oak edge joint.
+// Where a length is said in so many words as well, the two are left to be compared.
+func readLongJoint(r *speech.Reading) {
+	if r.Says("# long") || r.Says("length of|is|:? #") {
+		return
+	}
+	for _, i := range r.All("# .. edge|glue|butt|long|panel joint|joints|seam|line") {
+		if anyOf(wordAt(r, i+1), "wide|thick|deep|broad|×") || !r.Alone(i) && r.Items[i].Q.Unit == nil || r.Items[i].Q.High != nil || r.Items[i].Q.Kind != measure.KindLength && !r.Items[i].Q.Bare() {
+			continue
+		}
+		if l := r.Sized("length_mm", *r.Items[i].Q); l.Num != nil && l.Num.Cmp(big.NewRat(thickestPart, 1)) > 0 {
+			r.Set("length_mm", i)
 			return
 		}
 	}

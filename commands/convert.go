@@ -86,8 +86,22 @@ func readConvert(r *speech.Reading) {
 	if r.Says("fractions|fraction|sixteenths|eighths|thirtyseconds") {
 		r.Word("to", "in")
 	} else if to := r.TargetUnit(); to != "" {
-		r.Word("to", to)
+		r.Word("to", otherTarget(r, list, to))
 	}
+}
+
+// otherTarget finds the last unit that is asked for where the first one named is that of the number
+// itself: "a drawing in inches: 17 5/16, what is this in mm".
+func otherTarget(r *speech.Reading, list []speech.Slot, to string) string {
+	if slices.ContainsFunc(list, func(s speech.Slot) bool { return s.Unit != to }) {
+		return to
+	}
+	for i := len(r.Items) - 1; i > 0; i-- {
+		if u, ok := measure.UnitNamed(wordAt(r, i)); ok && u.Symbol != to && anyOf(wordAt(r, i-1), "in|to|into|as") {
+			return u.Symbol
+		}
+	}
+	return to
 }
 
 // sameUnit leaves out bare numbers beside ones with a unit: those are what is to be converted.

@@ -21,6 +21,7 @@ func readCoverage(r *speech.Reading) {
 	passTools(r)
 	readSpreadOfLitre(r)
 	readTins(r)
+	readEachArea(r)
 	readCoatsLeft(r)
 	if r.Says("thin|thinned|thinner|thinners|thinning|dilute|diluted|diluting") {
 		for i := range r.Items {
@@ -49,8 +50,27 @@ func passTools(r *speech.Reading) {
 	passAll(r, "#number =brushes|brush|rollers|roller|cloths|rags|pads|hours|windows", "it|that|wall|side|which|last took|used|drank|swallowed|needed #volume")
 }
 
+// readEachArea takes an area that each of several has, and a single coat for one.
+func readEachArea(r *speech.Reading) {
+	for i := range r.Items {
+		if q := r.Items[i].Q; r.Free(i) && q.Kind == measure.KindArea && q.Value != nil && len(q.Per) == 1 && (q.Per[0] == "each" || q.Per[0] == "board") {
+			one := *q
+			one.Per = nil
+			r.Put("area_m2", one)
+			r.Claim(i)
+			break
+		}
+	}
+	if r.Says("single coat") {
+		r.Put("coats", speech.Quantity{Kind: speech.KindCount, Value: big.NewRat(1, 1), Integer: true})
+	}
+}
+
 // readCoatsLeft takes the coats that are still to go where some are on already.
 func readCoatsLeft(r *speech.Reading) {
+	if readRestOfCoats(r) {
+		return
+	}
 	passAll(r, "#number is|are|was|were|already on|done|already")
 	for _, p := range []string{"# more|further|left|still? =coats? to? go|do|come", "# to go", "# =coats left|more|to|still", "# left", "# more =coats"} {
 		for _, i := range r.All(p) {
@@ -61,6 +81,22 @@ func readCoatsLeft(r *speech.Reading) {
 			}
 		}
 	}
+}
+
+// readRestOfCoats takes off the coats that are on where the rest is asked for: 4 coats, two are on already.
+func readRestOfCoats(r *speech.Reading) bool {
+	if !r.Says("rest|remaining|others|remainder") {
+		return false
+	}
+	all, ok := r.Find("# =coats|coat")
+	on, some := r.Find("#number of? them|those|these? is|are|was|were|already on|done|already")
+	if !ok || !some || all == on || !r.Items[all].Q.Integer || r.Items[on].Q.Value.Cmp(r.Items[all].Q.Value) >= 0 {
+		return false
+	}
+	r.Put("coats", speech.Quantity{Kind: speech.KindCount, Value: new(big.Rat).Sub(r.Items[all].Q.Value, r.Items[on].Q.Value), Integer: true})
+	r.Claim(all)
+	r.Claim(on)
+	return true
 }
 
 // claimTwo takes the number out of "two sides", which counts faces, not boards.
@@ -85,7 +121,11 @@ func readSpreadOfLitre(r *speech.Reading) {
 			}
 		}
 	}
-	if i, ok := r.Find("#volume covers|cover|does|do|goes|is .. #area"); ok {
+	i, ok := r.Find("#volume covers|cover|does|do|goes|is .. #area")
+	if !ok { // with one litre I cover 11 square metres
+		i, ok = r.Find("#volume i|we|you|he|she|they|one|it can|could|will? =cover|covers|do|does|get|gets|paint|coat|varnish|manage about? #area")
+	}
+	if ok {
 		for k := i + 1; k < len(r.Items); k++ {
 			if r.Free(k) && r.Items[k].Q.Kind == measure.KindArea && r.Items[i].Q.Base().Sign() > 0 {
 				putSpread(r, new(big.Rat).Quo(r.Items[k].Q.Base(), r.Items[i].Q.Base()), i, k)
@@ -187,9 +227,24 @@ func lastOfAreaOrSizes(r *speech.Reading) {
 	}
 }
 
+// passBesideArea lets go of numbers that only their order made a size where an area was said, and
+// of a count where the area is that of all of them together.
+func passBesideArea(r *speech.Reading) {
+	if !r.Said("area_m2") {
+		return
+	}
+	if r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
+		r.Drop("length_mm")
+	}
+	if r.Says("together|altogether|total|totals|totalling|overall|combined|all|both") && !r.Says("#area each") {
+		r.Drop("quantity")
+	}
+}
+
 // needCoverage asks for the finish and the area when they were not said.
 func needCoverage(r *speech.Reading) {
 	lastOfAreaOrSizes(r)
+	passBesideArea(r)
 	if r.Request.Word("wanted") == wantTimes {
 		r.AskFor("finish", "Which finish: varnish, paint, oil, sealer?", "finish")
 		return

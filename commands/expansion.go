@@ -106,7 +106,11 @@ func readExpansion(r *speech.Reading) {
 	readKelvin(r)
 	readSheetThickness(r)
 	readFit(r)
-	if p, ok := between(r, warmth); ok {
+	p, ok := between(r, warmth)
+	if !ok {
+		p, ok = coldAndHot(r)
+	}
+	if ok {
 		low, high := p.from, p.to
 		if high.Base().Cmp(low.Base()) < 0 {
 			low, high = high, low
@@ -240,6 +244,9 @@ func readSheetThickness(r *speech.Reading) {
 // needExpansion asks for what is missing, and lets go of temperatures that the range said
 // later no longer fits.
 func needExpansion(r *speech.Reading) {
+	if l, ok := r.Request.Float("length_mm"); ok && l <= thickestSheet && r.OnlyGuessed("length_mm", "thickness_mm") {
+		r.Request = r.Moved(map[string]string{"length_mm": "thickness_mm"})
+	}
 	if !r.Request.Has("length_mm") && r.Request.Has("width_mm") {
 		r.Request = r.Moved(map[string]string{"width_mm": "length_mm"})
 	}

@@ -17,7 +17,7 @@ func glueNeeds(ask string) []speech.Need {
 	return []speech.Need{
 		{Name: "adhesive", Kind: speech.KindWord, Label: "glue", Vocab: glueWords, Ask: ask},
 		{Name: "temperature_c", Kind: measure.KindTemperature, Label: "temperature", Min: coldestC, Max: warmestC, Sign: true,
-			Roles: []string{"=temperature|temp is|of|at|:? #", "shed|workshop|shop|hut|room is|at|about? #", "at|with about|around|only|just? #", "# in? here|inside|indoors", "=t =|:? #", "here|inside|indoors|now|today|shed|workshop|hut it's|its|is only|about|around? #", "it's|its # in? here|now|today|inside"}},
+			Roles: []string{"thermometer says|shows|reads|reading|is|at|on|: about|around? #", "# in the|this|our? hut|shed|workshop|shop|room", "=temperature|temp is|of|at|:? #", "shed|workshop|shop|hut|room is|at|about? #", "at|with about|around|only|just? #", "# in? here|inside|indoors", "=t =|:? #", "here|inside|indoors|now|today|shed|workshop|hut it's|its|is only|about|around? #", "it's|its # in? here|now|today|inside"}},
 		{Name: "humidity_pct", Kind: measure.KindPercent, Label: "humidity", Min: 1, Max: 100, Roles: []string{"humidity of|is|:|at? #", "# humidity|rh|relative", "rh of|is|:? #"}},
 	}
 }

@@ -65,7 +65,7 @@ func movement() *Topic {
 				{Name: "species", Kind: speech.KindWord, Label: "timber", Vocab: speciesWords, Ask: askTimber},
 				{Name: "grain", Kind: speech.KindWord, Label: "grain", Vocab: grainWords},
 				{Name: "mc_from_pct", Kind: measure.KindPercent, Label: "moisture before", Min: 1, Max: wettest,
-					Roles: []string{"from|starting|start|starts|started|now|currently|presently|was|is|reads at? #", "# =now|currently|today", "meter says|shows|reads #", "bought|measured|delivered|came|arrived|dried at|to|with? #"}},
+					Roles: []string{"from|starting|start|starts|started|now|currently|presently|was|is|reads at? #", "# =now|currently|today", "meter says|shows|reads #", "bought|measured|delivered|came|arrived|=dried in? at|to|with? #"}},
 				{Name: "mc_to_pct", Kind: measure.KindPercent, Label: "moisture after", Min: 1, Max: wettest,
 					Roles: []string{"to|until|till|reaches|reach|reaching|becomes|hits|settles|ends|end|finishes at? #", "up|down|on to|at #", "be|get|gets|become at|to? #"}},
 				{Name: "air_from_pct", Kind: measure.KindPercent, Label: "air humidity before", Min: 1, Max: 98, Own: true},
@@ -83,15 +83,49 @@ func movement() *Topic {
 // speaks of the air, as its humidities.
 func readMoistures(r *speech.Reading) {
 	takeOf(r, "width_mm")
+	takeSizesSaid(r)
 	from, to := "mc_from_pct", "mc_to_pct"
 	if r.Says(airWords) {
 		from, to = "air_from_pct", "air_to_pct"
 	}
-	if p, ok := between(r, ofKind(measure.KindPercent)); ok {
+	readThenAndNow(r, from, to)
+	if p, ok := between(r, ofKind(measure.KindPercent)); ok && !r.Request.Has(to) {
 		r.Put(from, p.from)
 		r.Put(to, p.to)
 		for _, i := range p.items {
 			r.Claim(i)
+		}
+	}
+}
+
+// readThenAndNow reads two moistures of which one was and the other is now: the wood has moved from
+// the one to the other.
+func readThenAndNow(r *speech.Reading, from, to string) {
+	share := func(patterns ...string) int {
+		for _, p := range patterns {
+			for _, i := range r.All(p) {
+				if q := r.Items[i].Q; q.High == nil && (q.Kind == measure.KindPercent || q.Bare() && r.Alone(i)) {
+					return i
+				}
+			}
+		}
+		return -1
+	}
+	was := share("was|were|came|bought|delivered|arrived at|with|in? at? about? #")
+	now := share("now|today it|they|he|she? is|are|at|reads|shows|only? at? about? #", "it's|its now|down|only at? #", "is|are|at|reads|shows # now|today")
+	if was < 0 || now < 0 || was == now || r.Items[was].Q.Bare() && r.Items[now].Q.Bare() {
+		return
+	}
+	r.Set(from, was)
+	r.Set(to, now)
+}
+
+// takeSizesSaid takes "the top is 450 wide" for a width: what "is" stands before might be a moisture too.
+func takeSizesSaid(r *speech.Reading) {
+	const said = "is|are|was|were|be|at|to|now|measures|has about|around? # "
+	for need, words := range map[string]string{"width_mm": "wide|broad|across", "length_mm": "long", "thickness_mm": "thick"} {
+		if i, ok := r.Find(said + words); ok && !r.Request.Has(need) && (r.Items[i].Q.Kind == measure.KindLength || r.Items[i].Q.Bare()) {
+			r.Set(need, i)
 		}
 	}
 }

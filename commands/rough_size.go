@@ -19,7 +19,7 @@ const (
 )
 
 var (
-	lengthRoles    = []string{"# long", "# in|of? the? =length", "# is|for|as|that's|, that's|that|is? the|its =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "# =tall"}
+	lengthRoles    = []string{"# long", "# in|of? the? =length", "# is|for|as|that's|, that's|that|is? the|its =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "long #length", "# =tall"}
 	widthRoles     = []string{"# wide", "# in|of? the? =width", "# is|for|as|that's|, that's|that|is? the|its =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
 	thicknessRoles = []string{"# thick", "# in|of? the? =thickness", "# is|for|as|that's|, that's|that|is? the|its =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
 )

@@ -77,6 +77,9 @@ func readLoad(r *speech.Reading) {
 // passOtherLoads claims the weights that are not to lie on this shelf: those beside one that is
 // the whole load, what another shelf bore, and figures that a later one takes the place of.
 func passOtherLoads(r *speech.Reading) {
+	if _, ok := r.Find("now|today|currently .. #mass"); ok {
+		passAll(r, "was|were|used to? hold|holding|held|carry|carrying|carried|bear|bearing|bore|take|taking|took? #mass", "held|carried|bore|took #mass before|earlier|yesterday|until")
+	}
 	whole := -1
 	for _, p := range []string{"#mass in all|total", "#mass altogether|together|total|overall", "call|make|say it|that about|around? #mass", "together|altogether they|it|them? weigh|weighs|come|comes to|at|about? #mass", "weigh|weighs|weighing #mass together|altogether", "total|all load|weight|of|is|:? #mass"} {
 		if i, ok := r.Find(p); ok && whole < 0 {
