@@ -44,7 +44,7 @@ func arcOf() *Topic {
 					Roles: []string{"radius|r of|is|:|=|×|about? #", "# radius|rad|r", "# -? radius"}},
 				{Name: "angle_deg", Kind: measure.KindAngle, Label: "angle", Min: 0.5, Max: 355},
 				{Name: "pitch_mm", Kind: measure.KindLength, Label: "pitch", Min: 1, Max: 5000, Aside: true,
-					Roles: []string{"every|each #", "ordinates|ordinate|points|offsets|heights|steps at|of|in # ", "# apart|=centres|pitch|intervals|steps|spacing", "pitch|intervals|steps|spacing of|: #"}},
+					Roles: []string{"every|each #", "ordinates|ordinate|points|offsets|=heights|steps at|of|in # ", "# apart|=centres|pitch|intervals|steps|spacing", "pitch|intervals|steps|spacing of|: #"}},
 				{Name: "diameter_mm", Kind: measure.KindLength, Label: "diameter", Min: 20, Max: 200000, Own: true},
 				{Name: "want", Kind: speech.KindWord, Own: true, Aside: true},
 			},

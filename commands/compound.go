@@ -53,6 +53,9 @@ func compound() *Topic {
 // readCompound reads the number of sides and the slope, from upright or to the bench.
 func readCompound(r *speech.Reading) {
 	readSides(r)
+	if i, ok := r.Find("# mitred|mitered? =corners"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() {
+		r.Set("sides", i)
+	}
 	if r.Says("butt|butted|butting") && !r.Says("mitred|mitre|miter|mitered") {
 		r.Word("joint", "butted")
 	}

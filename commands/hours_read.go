@@ -65,6 +65,7 @@ type hoursReader struct {
 	spans  []hours.Span // times whose days have not come yet
 	until  hours.Clock
 	timed  bool // the open days have had times
+	last   int  // where in open the days named last begin
 }
 
 func readHours(s speech.Sentence) hoursSaid {
@@ -105,6 +106,7 @@ func (r *hoursReader) at(i int, always bool) int {
 		return used
 	}
 	if span, until, used := r.spanAt(i); used > 0 {
+		r.keepLast(i)
 		r.addSpan(span, until)
 		return used
 	}
@@ -116,7 +118,43 @@ func (r *hoursReader) add(days []daySaid) {
 	if r.timed {
 		r.flush()
 	}
+	r.last = len(r.open)
 	r.open = append(r.open, days...)
+}
+
+// keepLast gives the days named so far the times before them, but for the last, when the times at item
+// i stand right behind it: six till nine Monday to Thursday, and Saturday mornings eight till twelve.
+func (r *hoursReader) keepLast(i int) {
+	if len(r.spans) == 0 || r.timed || r.last == 0 || r.last >= len(r.open) {
+		return
+	}
+	for i > 0 && slices.Contains([]string{"morning", "mornings", "evening", "evenings", "afternoon", "afternoons", "from", "at", "between", ":"}, r.word(i-1)) {
+		i--
+	}
+	if _, _, day := speech.Weekday(r.word(i - 1)); !day {
+		return
+	}
+	own := slices.Clone(r.open[r.last:])
+	r.open = r.open[:r.last]
+	r.flush()
+	r.open, r.last = own, 0
+}
+
+// halfAt is the half of the day that is said of the times at item i: "mornings" holds for the times
+// beside it alone.
+func (r *hoursReader) halfAt(i int) string {
+	if r.half != "am" || r.Says("all in the morning") {
+		return r.half
+	}
+	for k := max(0, i-3); k < i+7 && k < len(r.Items); k++ {
+		if r.word(k) == "mornings" {
+			return r.half
+		}
+		if _, _, day := speech.Weekday(r.word(k)); day && k > i && r.word(k+1) != "mornings" {
+			break
+		}
+	}
+	return ""
 }
 
 func (r *hoursReader) addSpan(span hours.Span, until hours.Clock) {
@@ -172,7 +210,7 @@ func (r *hoursReader) daysAt(i int, always bool) ([]daySaid, int) {
 		}
 		return nil, 0
 	}
-	if link := r.word(i + 1); link == "-" || link == "to" || link == "till" || link == "until" || link == "through" {
+	if link := r.word(i + 1); link == "-" || link == "to" || link == "till" || link == "until" || link == "through" || link == "thru" || link == "while" {
 		if last, _, ok := speech.Weekday(r.word(i + 2)); ok {
 			return r.span(day, last), 3
 		}
@@ -218,7 +256,7 @@ func (r *hoursReader) spanAt(i int) (span hours.Span, until hours.Clock, used in
 		return span, 0, 0
 	}
 	text := strings.TrimSpace(r.Text[r.Items[i].Start:r.Items[i+n-1].End])
-	half := r.half
+	half := r.halfAt(i)
 	if w := r.word(i + n); w == "pm" || w == "am" {
 		half, n = w, n+1
 	}
@@ -316,7 +354,7 @@ func (r *hoursReader) timesAt(i int) (from, to *halfTime, used int) {
 	if !ok {
 		return nil, nil, 0
 	}
-	joined := []string{"to", "till", "until", "til", "-"}
+	joined := []string{"to", "till", "until", "til", "'til", "while", "thru", "through", "-"}
 	if r.word(i-1) == "between" {
 		joined = append(joined, "and")
 	}

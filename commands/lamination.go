@@ -57,12 +57,12 @@ func bowNeeds() []speech.Need {
 	return []speech.Need{
 		{Name: "quantity", Kind: speech.KindCount, Label: "bows", Min: 1, Max: 100, Roles: []string{"# =bows|bends|ribs|hoops|frames|arches"}},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 5, Max: 300,
-			Roles: append([]string{"# deep", "# thick .. bow|lamination", "laminate|laminating|bend|bending|it|bow # to"}, thicknessRoles...)},
+			Roles: append([]string{"# deep", "# thick .. bow|lamination", "=moulded|molded|molding of|is|:|to? #", "# =moulded|molded", "laminate|laminating|bend|bending|it|bow # to"}, thicknessRoles...)},
 		{Name: "radius_mm", Kind: measure.KindLength, Label: "radius", Min: 100, Max: 50000,
 			Roles: []string{"# in? =radius|rad|r", "radius|rad|r of|is|:|=|about|a? #", "to|on|round|around a|an|the? #", "bent|bend|curve|curved to|round|around a|an|the? #", "to|on|round|around a|an|the? .. # radius"}},
-		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 6, Max: 600, Roles: widthRoles},
+		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 6, Max: 600, Roles: append([]string{"=sided of|is|:|to? #", "# =sided"}, widthRoles...)},
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length round the curve", Min: 100, Max: 20000,
-			Roles: append([]string{"# round|around|along the|its? curve|outside|form|bend|arc", "# round|around", "# along|round it", "curve|arc of|is #", "length round|around|along|on the|its? curve|outside|form|bend|arc of|is|:|=? #"}, lengthRoles...)},
+			Roles: append([]string{"# round|around|along the|its? curve|outside|form|bend|arc", "# round|around", "# along|round it", "# =along", "=length along|round|around of|is|:|=? #", "curve|arc of|is #", "length round|around|along|on the|its? curve|outside|form|bend|arc of|is|:|=? #"}, lengthRoles...)},
 		{Name: "ply_mm", Kind: measure.KindLength, Label: "ply at hand", Min: 0.4, Max: 60,
 			Roles: []string{"# plies|ply|strips|strip|layers|veneers|veneer|laminae|lams", "#length .. plies|strips|veneers|laminae", "plies|strips|layers|veneers of|at|are # thick?"}},
 		{Name: "plies", Kind: speech.KindCount, Label: "plies", Min: 2, Max: 500, Own: true},
@@ -77,6 +77,8 @@ func bowNeeds() []speech.Need {
 func readBow(r *speech.Reading) {
 	readUse(r)
 	claimAsides(r)
+	passAll(r, "bow|rib|hoop|beam|arch # of #")
+	readRadius(r)
 	for need, p := range map[string]string{"thickness_mm": "# ( =thick|thickness|t|h", "width_mm": "# ( =w|wide|width|b"} {
 		if i, ok := r.Find(p); ok {
 			r.Set(need, i)
@@ -90,6 +92,15 @@ func readBow(r *speech.Reading) {
 	for _, p := range []string{"at|in|is about|around? #temperature", "#temperature", "at about|around? #angle"} {
 		if i, ok := r.Find(p); ok && !r.Request.Has("temperature_c") && r.Sized("temperature_c", *r.Items[i].Q).Float() <= warmestC {
 			r.Set("temperature_c", i)
+		}
+	}
+}
+
+// readRadius reads the radius by its own name before anything else takes its number.
+func readRadius(r *speech.Reading) {
+	for _, i := range r.All("=radius of|is|:|=|about|a? #") {
+		if q := r.Items[i].Q; !r.Request.Has("radius_mm") && (q.Bare() || q.Kind == measure.KindLength) && !joined(r, i, "×") {
+			r.Set("radius_mm", i)
 		}
 	}
 }

@@ -18,7 +18,7 @@ func readMitre(r *speech.Reading) {
 	for _, i := range r.All("#length of it|them|this|that") {
 		r.Claim(i)
 	}
-	claimSizesOf(r, "window|opening|door|doorway|hatch|wall|room|hut", trimWords, "wide|high|tall|×|across")
+	claimSizesOf(r, "window|opening|door|doorway|hatch|wall|room|hut", trimWords+"|stuff|wood|timber|material", "wide|high|tall|×|across")
 	readCertain(r)
 	if n, ok := r.Request.Float("sides"); ok {
 		if c, err := angle.Polygon(int(n)); err == nil {
@@ -201,6 +201,7 @@ var widthPatterns = []string{
 	"# -? wide|broad|width|widths", "wide|width|widths of|is|are|:|=|being? #",
 	trimWords + "|one|other|both|second|first|all|each|ones|them|others trims|pieces|bits|trim|piece|one|is|are|of|at|:|in|being|=? both|all? #",
 	"# " + trimWords + "|faced|face",
+	trimWords + "|both equal|same|alike|identical|both ,|:|at|of|,? #", "one|other|first|second wood|timber|moulding of|is|:|=? #",
 	"both # $", "# on|at|for # side", "# on|at|for the? =other|second",
 	"t'other|t'other's|tother|other's|other|second|2nd trim|one|piece|bit? is|at|being|,? #",
 }
@@ -208,6 +209,10 @@ var widthPatterns = []string{
 // smallestWidth is the least bare number that is taken for a width in mm: smaller ones count
 // the pieces.
 const smallestWidth = 6
+
+// widestMitred is up to how wide, in mm, a size with a unit and no word for its width is taken for a
+// trim: common practice, no source.
+const widestMitred = 600
 
 // readTrimWidths reads one width or two, in the order in which they were said. A number of a
 // size, 60 × 20, is a width with a thickness behind it.
@@ -262,6 +267,8 @@ func isTrimWidth(r *speech.Reading, i int, wide map[int]bool) bool {
 	switch {
 	case joined(r, i-2, "×"), anyOf(textAt(r, i+1), "thick|thickness"):
 		r.Set("thickness_mm", i)
+		return false
+	case !wide[i] && q.Kind == measure.KindLength && r.Sized("width_mm", *q).Float() > widestMitred: // lengths that were bought
 		return false
 	case q.Kind == measure.KindLength, joined(r, i, "×"):
 		wide[i] = true

@@ -103,8 +103,9 @@ func readScrew(r *speech.Reading) {
 	readNamedScrew(r)
 	readBase(r)
 	readSections(r)
+	readPieces(r)
 	readLayers(r)
-	for _, p := range []string{"into|onto a|an|the|my? #", "into|onto .. #", "# .. on|to a|an|the|my? #"} {
+	for _, p := range []string{"into|onto a|an|the|my? #", "into|onto .. #", "# over .. #", "# .. on|to a|an|the|my? #"} {
 		if i, ok := behind(r, p); ok && !r.Request.Has("into_mm") {
 			r.Set("into_mm", i)
 		}
@@ -145,8 +146,9 @@ func readLayers(r *speech.Reading) {
 	for _, p := range []struct{ need, pattern string }{
 		{"thickness_mm", "upper|top|held|front|outer" + piece}, {"thickness_mm", "piece|board|member|one|bit|part on =top is|:|=|of? #"},
 		{"into_mm", "lower|bottom|under|underneath|rear|inner|base" + piece}, {"into_mm", "piece|board|member|one|bit|part below|underneath|behind|under|beneath is|:|=|of? #"},
-		{"into_mm", "joist|post|stud|bearer|frame|ledger|beam of|is|are|:|=|being? #"},
-		{"thickness_mm", "slat|slats|board|boards|boarding|cladding|lining|shelf|deck|panel of|is|are|:|=|being? #"},
+		{"into_mm", "joist|post|stud|bearer|frame|ledger|beam|bracket of|is|are|:|=|being? #"},
+		{"thickness_mm", "# plank|board|piece|slat|strip on =top"},
+		{"thickness_mm", "plank|planks|cleat|strip|slat|slats|board|boards|boarding|cladding|lining|shelf|deck|panel of|is|are|:|=|being? #"},
 		{"into_mm", "rail|stile|leg|batten of|is|are|:|=|being? #"},
 	} {
 		if anyOf("rail", strings.Fields(p.pattern)[0]) && !r.Request.Has("thickness_mm") {
@@ -154,6 +156,28 @@ func readLayers(r *speech.Reading) {
 		}
 		for _, i := range r.All(p.pattern) {
 			if q := r.Items[i].Q; !r.Request.Has(p.need) && (q.Bare() || q.Kind == measure.KindLength) && !anyOf(textAt(r, i+1), "wide|long|high|tall|deep") && !joined(r, i, "×") {
+				r.Set(p.need, i)
+			}
+		}
+	}
+}
+
+// readPieces reads "through one piece of 15 mm and in the other of 25": the one is held, the other holds.
+func readPieces(r *speech.Reading) {
+	const piece = "piece|board|plank|timber|wood"
+	for _, i := range r.All("# " + piece + " of #length") {
+		if saidNumberAt(r, i) == 1 { // the one piece is no size
+			r.Claim(i)
+		}
+	}
+	for _, p := range []struct{ need, pattern string }{
+		{"into_mm", "other|another|second " + piece + "|one? of|is #length"}, {"thickness_mm", piece + " of #length"},
+	} {
+		for _, i := range r.All(p.pattern) {
+			if p.need == "thickness_mm" && !r.Request.Has("into_mm") {
+				return // the one piece that is named may be either
+			}
+			if !r.Request.Has(p.need) {
 				r.Set(p.need, i)
 			}
 		}

@@ -63,8 +63,8 @@ func spacing() *Topic {
 				{Name: "span_mm", Kind: measure.KindLength, Label: "span", Min: 30, Max: 20000,
 					Roles: []string{"# between|inside the|two|its|my|our? posts|walls|cheeks|uprights|jambs|sides|stiles|ends|rails", "posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "=rail|board|batten|strip|lath|plank is|of|:|=? #", "total|overall length|width? of|is? #"}},
 				{Name: "end_mm", Kind: measure.KindLength, Label: "end distance", Min: 0, Max: 5000,
-					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?",
-						"# left|clear|free|spare at|on each|either|both|the end|ends", "distance|gap|space|margin to|from|at the|each|either|both? border|edge|edges|end|ends|side|wall is|of|are|be|:|=? #", "# on both|each|either side|sides"}},
+					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "# of|from|off|at|to each|either|both|the extremity|extremities|tip|tips|border|borders|extreme|extremes", "from|at the|both|each border|borders|extremity|extremities|tips|=ends|edges of|by|:? #", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?",
+						"# left|clear|free|spare over? at|on each|either|both|the end|ends|side|sides", "distance|gap|space|margin to|from|at the|each|either|both? border|edge|edges|end|ends|side|wall is|of|are|be|:|=? #", "# on both|each|either side|sides"}},
 				{Name: "item_mm", Kind: measure.KindLength, Label: "width of one", Min: 1, Max: 2000,
 					Roles: []string{"# wide|width|broad|across|diameter|dia|ø", "each|all # wide|across|broad", "width|diameter of? #", "# thick|thickness", "with|of #length =slats|battens|bars|rails|rungs|spindles|boards|strips", "#length =slats|battens|bars|rungs|spindles|balusters|strips", "# square|sq", "# per piece"}},
 				{Name: "pitch_mm", Kind: measure.KindLength, Label: "pitch", Min: 1, Max: 5000,
@@ -97,7 +97,32 @@ func readSpacing(r *speech.Reading) {
 	if bounds := "post|posts|wall|walls|cheek|cheeks|upright|uprights|jamb|jambs|newel|newels"; r.Says("between|inside the|two|its|my? newel? " + bounds) {
 		claimSizesOf(r, bounds, setOutWords, "wide|thick|deep|high|tall|square")
 	}
+	readFromBoth(r)
 	readRow(r)
+}
+
+// readFromBoth reads an end distance that is said of one end and of the other, or of both in one:
+// 80 from the top and 80 from the bottom. Of one end alone it may be anything's place; two that
+// differ are asked about.
+func readFromBoth(r *speech.Reading) {
+	const ends = "=top|bottom|foot|left|right|t'top|t'bottom|t'left|t'right|left-hand|right-hand|head"
+	if i, ok := r.Find("# in? from|off|at|to|of the? " + ends + " and|&|n|or the? " + ends); ok {
+		r.Set("end_mm", i)
+		return
+	}
+	all := r.All("# in|up|down? from|off|to the? " + ends)
+	if len(all) != 2 {
+		return
+	}
+	first, second := r.Sized("end_mm", *r.Items[all[0]].Q), r.Sized("end_mm", *r.Items[all[1]].Q)
+	if first.Num == nil || second.Num == nil {
+		return
+	}
+	if first.Num.Cmp(second.Num) != 0 {
+		r.Question = &speech.Question{Text: "The end distances differ, and I space a row with the same at both ends. Which one is it?", Need: "end_mm"}
+	}
+	r.Set("end_mm", all[0])
+	r.Claim(all[1])
 }
 
 // claimDrill sets aside how thick holes are: they are marked by their centres.
@@ -111,7 +136,7 @@ func claimDrill(r *speech.Reading) {
 
 // readOnly reads how many are to be set out, where more are at hand: only 6 of them.
 func readOnly(r *speech.Reading) {
-	for _, p := range []string{"only|just # of|go|goes|fit|fits|stay|will|can|are|on|in|to", "only|just want|need|using|use|hang|fit|put|have # of", "# go|goes|belong on|in|along|across|here|this|that", "use|using|hang|take # of them|these|those",
+	for _, p := range []string{"only|just # of|go|goes|fit|fits|stay|will|can|are|on|in|to", "only|just want|need|using|use|hang|fit|put|have # of|on|in|along|across|up|there|here", "# go|goes|belong on|in|along|across|here|this|that", "use|using|hang|take # of them|these|those",
 		"it's|that's|leaves|makes|we've|i've # .. now|left"} {
 		for _, i := range r.All(p) {
 			if q := r.Items[i].Q; !r.Request.Has("quantity") && q.Bare() && q.Integer {

@@ -15,7 +15,7 @@ const fromTopLeft = "top left"
 var diagonalPatterns = []string{
 	"=bottom|top =left|right to|-|and? the? =bottom|top =left|right is|reads|:|=|measures|at? #", "tl|tr|bl|br -|to? tl|tr|bl|br is|:|=? #",
 	"diagonal|diagonals|diags|diag one|first|both|each|the|of|is|are|=|:|at|measure|measures|measured|reads|read|came|come|comes|out|to|as|a|about|it|they? #",
-	"diagonal|diagonals|diags|diag .. are|is|read|reads|measure|measures|measured|:|=|came|come|comes|out|of|at out|to|at|as? #",
+	"diagonal|diagonals|diags|diag .. are|is|read|reads|measure|measures|measured|:|=|came|come|comes|out|of|at|give|gives|gave|giving|show|shows|showed|have|has|say|says out|to|at|as|me|us? #", "diagonal|diagonals one has|gives|shows #", "# in|on|along one|a|the? diagonal", "cross|crosswise|crossways measure|measures|is|reads|:? #",
 	"end|ends|corner|corners|tip to end|ends|corner|corners|tip is|reads|:|of|measures? #",
 	"end of .. end of .. #", "to|and the? end|top|tip of|on the? other|second|post|upright|sill|rail is|measures|:|=|,? #", "top|end of .. to .. end|top of .. #", "across the? corners|diagonal is|:? #", "# corner|end to corner|end", "# diagonally|diagonal", "# across the? corners|corner",
 	"corner|end to corner|end i|we? get|got|make|have|read|measure|both|each|ways|way|it|it's|is|,|:? # one|and|,|/|&", "corner|end to corner|end .. #", "# one way|diagonal .. # the? other", "way is|was|:|,|=? #", "# # way", "# from # corner to", "# from one|the|a corner to",
@@ -144,7 +144,7 @@ func inSize(r *speech.Reading, i int) bool {
 }
 
 // otherPattern finds what is called the other diagonal.
-const otherPattern = "=other|t'other|t'other's|tother|second|2nd|another diagonal|one|way? is|reads|at|:|=? #"
+const otherPattern = "=other|t'other|t'other's|tother|second|2nd|another diagonal|one|way? is|has|gives|shows|reads|at|:|=? #"
 
 // otherOnly finds the other diagonal in a message that says nothing of the first.
 func otherOnly(r *speech.Reading) (int, bool) {
@@ -169,7 +169,7 @@ func secondDiagonal(r *speech.Reading, first int) (int, bool) {
 			return first + 2, true
 		}
 	}
-	for _, p := range []string{otherPattern, "diagonal|diagonals .. # .. and|,|/ the? other|second|top|bottom|left|right .. #", "# the? =other|second|2nd", "# on|for the =other|second", "=other|second|2nd way|diagonal|one|corner? is|was|at|,|:|=? #", "# and|,|& #"} {
+	for _, p := range []string{otherPattern, "diagonal|diagonals .. # .. and|,|/ the? other|second|top|bottom|left|right .. #", "# the? =other|second|2nd", "# on|for|in|along the =other|second", "diagonal|diag =b|two is|reads|:|=|,? #", "=other|second|2nd way|diagonal|one|corner? is|was|at|,|:|=? #", "# and|,|& #"} {
 		for _, i := range r.All(p) {
 			if i > first && !inSize(r, i) {
 				return i, true

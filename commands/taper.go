@@ -113,7 +113,8 @@ func claimLong(r *speech.Reading) {
 
 // readEnds reads "from 45 to 30 over 600".
 func readEnds(r *speech.Reading) bool {
-	for _, i := range r.All("# =wide|down|up? to #") {
+	ends := append(r.All("# =wide|down|up? to #"), r.All("# at|on the? top|foot|bottom|head|wide|thick|butt|heel end? down? to #")...)
+	for _, i := range ends {
 		k := i + 1
 		for r.Items[k].Q == nil {
 			k++
