@@ -236,7 +236,7 @@ func passBesideArea(r *speech.Reading) {
 	if r.OnlyGuessed("length_mm", "width_mm", "thickness_mm") {
 		r.Drop("length_mm")
 	}
-	if r.Says("together|altogether|total|totals|totalling|overall|combined|all|both") && !r.Says("#area each") {
+	if (r.Says("together|altogether|total|totals|totalling|overall|combined") || r.Says("=in all") || r.Says("=all|both .. come|comes|make|makes|are|is about? #area")) && !r.Says("#area each") {
 		r.Drop("quantity")
 	}
 }
