@@ -52,7 +52,7 @@ const (
 
 func joineryCues() []speech.Cue {
 	return []speech.Cue{
-		{Weight: 16, Pattern: "^ remake the|our|my .."}, {Weight: -20, Pattern: "^ remake .. plan|layout|cuts|nesting"}, {Weight: 16, Pattern: "take|use|accept|apply the? new|changed =sizes|measures|measurements"},
+		{Weight: 16, Pattern: "^ remake the|our|my .."}, {Weight: 16, Pattern: "^ remake it|that|this|them"}, {Weight: -20, Pattern: "^ remake .. plan|layout|cuts|nesting"}, {Weight: 16, Pattern: "take|use|accept|apply the? new|changed =sizes|measures|measurements"},
 		{Weight: 5, Pattern: "stable|dutch|split|barn door|doors"}, {Weight: 5, Pattern: "door|doors in # halves|leaves|parts"}, {Weight: 5, Pattern: "# leaf|part door|doors"},
 		{Weight: 5, Pattern: "frame and|& panel|panelled"}, {Weight: 4, Pattern: "panel|panelled|framed door|doors"}, {Weight: 5, Pattern: "pair of .. doors|door"}, {Weight: 3, Pattern: "door|doors .. # leaves"}, {Weight: 5, Pattern: "double doors|door"},
 		{Weight: 3, Pattern: "door|doors for|to|in|into|of|fit|fits a|an|the|this|that|our|my? .. " + openWords}, {Weight: 4, Pattern: "a|the|us|me|new door|doors #"}, {Weight: 3, Pattern: "^ door|doors #"},

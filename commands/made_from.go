@@ -214,6 +214,9 @@ func (a *Ask) takeMeasured() *Answer {
 		}
 		return !namesGroup(said, g.Name)
 	})
+	if said == "" && len(fits) == 0 && len(groups) == 1 {
+		fits = groups // remake it: there is only one thing
+	}
 	switch {
 	case len(fits) == 0:
 		q := ask("I know of nothing to remake. Say what was measured, then for instance “a door for that opening”.")
