@@ -25,10 +25,16 @@ var joineryKinds = []struct{ what, pattern string }{
 // joineryNames are words before the kind that tell one thing from another of the same kind.
 const joineryNames = "plate|mug|spice|bottle|cup|jar|book|wine|crockery|window|cupboard|bench|table|hatch|cabinet|left|right|front|back|loo|stove|kitchen|bed|wardrobe|porch|larder|shed"
 
+// theOne stands for the only thing there is, where "remake it" names none.
+const theOne = "it"
+
 // readJoinery reads what is wanted, and what only the kind of thing can tell.
 func readJoinery(r *speech.Reading) {
 	if r.Says("^ remake") || r.Says("take|use|accept|apply the? new|changed =sizes|measures|measurements") {
 		r.Word("remake", strings.TrimSpace(anyGroup+restBehind(r, "remake the|our|my", "sizes|measures|measurements of|for the?|our?")))
+		if r.Says("^ remake it|that|this|them $") {
+			r.Word("remake", theOne)
+		}
 		claimAll(r)
 		return
 	}

@@ -209,13 +209,13 @@ func (a *Ask) takeMeasured() *Answer {
 	said := strings.TrimSpace(strings.TrimPrefix(a.Word("remake"), strings.TrimSpace(anyGroup)))
 	delete(a.Request.Slots, "remake")
 	fits := slices.DeleteFunc(slices.Clone(groups), func(g madeGroup) bool {
-		if said == "" {
+		if said == "" || said == theOne {
 			return len(measuredSince(g, measures)) == 0
 		}
 		return !namesGroup(said, g.Name)
 	})
-	if said == "" && len(fits) == 0 && len(groups) == 1 {
-		fits = groups // remake it: there is only one thing
+	if said == theOne && len(groups) == 1 {
+		fits = groups
 	}
 	switch {
 	case len(fits) == 0:
