@@ -112,12 +112,37 @@ func (r *Reading) fillKinds() {
 		if !r.open(n) || n.Kind == measure.KindLength || n.Kind == KindCount || n.Kind == KindWord || n.Kind == measure.KindNumber {
 			continue
 		}
+		byKind := false
 		for i := range r.Items {
-			if r.Free(i) && n.exactly(r.Items[i].Q) {
+			switch {
+			case !r.Free(i) || !n.exactly(r.Items[i].Q):
+			case r.open(n):
 				r.Set(n.Name, i)
-				break
+				byKind = true
+			case byKind && r.soleOfKind(n):
+				r.orThis(n, i)
 			}
 		}
+	}
+}
+
+// soleOfKind says whether no other need takes numbers of this one's kind.
+func (r *Reading) soleOfKind(n *Need) bool {
+	for k := range r.Form.Needs {
+		if o := &r.Form.Needs[k]; o != n && o.Kind == n.Kind {
+			return false
+		}
+	}
+	return true
+}
+
+// orThis notes a second number of a kind of which one is needed, and nothing says which: inside
+// 20 degrees, outside 12. The person is asked.
+func (r *Reading) orThis(n *Need, item int) {
+	was, now := r.Request.Slots[n.Name], r.slot(n, *r.Items[item].Q)
+	if was.Num != nil && now.Num != nil && was.Num.Cmp(now.Num) != 0 {
+		r.Request.Slots[twice+n.Name] = now
+		r.Claim(item)
 	}
 }
 

@@ -143,7 +143,7 @@ func (l *Language) Understand(text string, c Context) Understanding {
 	if c.Last == nil && l.refersBack(s) {
 		c.Last = c.Anyone
 	}
-	if explicit && c.keeps(best.form, v[0]) {
+	if explicit && (c.keeps(best.form, v[0]) || len(s.Items) <= shortest && v[0].p < certain) {
 		v = append([]choice{{best.form, likely}}, v...)
 	}
 	if !explicit && c.Last != nil {
@@ -173,6 +173,9 @@ func (l *Language) Understand(text string, c Context) Understanding {
 	}
 	return Understanding{Nearest: nearest(v)}
 }
+
+// shortest is how many words say so little that the odds tell less than a cue.
+const shortest = 2
 
 // keeps says whether the topic that the cues point to stands against the odds, which know
 // nothing of what was said before: in a conversation it does where they are less than certain, or
