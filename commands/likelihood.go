@@ -38,10 +38,7 @@ func oddsBy(m *odds.Model, forms []*speech.Form) speech.Odds {
 // Chooser tells the topic of a message that stands alone as another model than the program's own has
 // it, so that it can be measured how messages fare that a model never saw.
 func Chooser(m *odds.Model) func(text string) string {
-	forms := make([]*speech.Form, len(all.topics))
-	for i, t := range all.topics {
-		forms[i] = &t.Form
-	}
+	forms := formsOf(all.topics)
 	language := speech.NewLanguage(forms, oddsBy(m, forms))
 	return func(text string) string {
 		u := language.Understand(text, speech.Context{})

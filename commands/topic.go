@@ -35,11 +35,16 @@ var all = newHouse(
 )
 
 func newHouse(topics ...*Topic) *house {
+	forms := formsOf(topics)
+	return &house{topics: topics, language: speech.NewLanguage(forms, oddsOf(forms))}
+}
+
+func formsOf(topics []*Topic) []*speech.Form {
 	forms := make([]*speech.Form, len(topics))
 	for i, t := range topics {
 		forms[i] = &t.Form
 	}
-	return &house{topics: topics, language: speech.NewLanguage(forms, oddsOf(forms))}
+	return forms
 }
 
 // Topics lists what can be asked, in the order of help.

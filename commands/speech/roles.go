@@ -94,11 +94,7 @@ func (r *Reading) contradiction(f role) {
 	if q.High != nil || f.need.Kind != measure.KindLength {
 		return
 	}
-	old := r.Request.Slots[f.need.Name]
-	if now := r.slot(f.need, *q); old.Num != nil && now.Num != nil && old.Num.Cmp(now.Num) != 0 {
-		r.Request.Slots[twice+f.need.Name] = now
-		r.Claim(f.item)
-	}
+	r.orThis(f.need, f.item)
 }
 
 // twice marks the second of two numbers for one need.
