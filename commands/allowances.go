@@ -176,8 +176,10 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 		switch it.Text {
 		case "each", "every", "per", "either", "both", "a", "an":
 			linked, twice = true, true
-		case "on", "off", "for", "at", "from", "over", "extra", "more", "in", "to", "spare", "oversize":
+		case "on", "off", "for", "at", "from", "over", "extra", "more", "to", "spare", "oversize":
 			linked = true
+		case "in":
+			linked = linked || addedTo(r, i) // "600 in length" is the size itself
 		case "all", "total", "altogether", "overall":
 			twice = false
 		case ",", "and":
@@ -191,6 +193,16 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 		}
 	}
 	return "", false, false
+}
+
+// addedTo says whether a word for adding or taking off stands before the number at i in its sentence.
+func addedTo(r *speech.Reading, i int) bool {
+	for k := i - 1; k >= 0 && !anyOf(wordAt(r, k), ".|;|?|!"); k-- {
+		if anyOf(wordAt(r, k), "add|adding|allow|allowing|plus|allowance|allowances|extra|oversize|over|overs|more|leave|leaving|spare|lose|losing|loses|take|takes") {
+			return true
+		}
+	}
+	return false
 }
 
 // placeBefore finds the place that stands before a number, with the word that takes off or adds

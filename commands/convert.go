@@ -51,8 +51,7 @@ func convert() *Topic {
 				{Name: "value", Kind: measure.KindNumber, Label: "value", Own: true, Sign: true},
 				{Name: "to", Kind: speech.KindWord, Label: "to", Own: true},
 			},
-			Before: readConvert,
-			After:  needConvert,
+			Before: readConvert, After: needConvert, Evidence: shapeConverted,
 		},
 		Answer: answerConvert,
 	}
@@ -74,7 +73,7 @@ func readConvert(r *speech.Reading) {
 			s.Unit, s.Bare = "in", false
 			s.Num = new(big.Rat).Mul(q.Value, big.NewRat(254, 10))
 		}
-		if q.Kind == speech.KindDate || q.Kind == speech.KindClock || r.Follows(i, "of") {
+		if q.Kind == speech.KindDate || q.Kind == speech.KindClock || q.Kind == speech.KindBefore || q.Kind == speech.KindTolerance || r.Follows(i, "of") {
 			continue
 		}
 		list = append(list, s)
@@ -284,8 +283,13 @@ func feetText(l measure.Length) string {
 
 func convertOther(s speech.Slot, u *measure.Unit, units []string, to string) string {
 	var parts []string
+	wanted, named := measure.UnitNamed(to)
+	asked := named && wanted.Kind == u.Kind
+	if asked && !slices.Contains(units, to) {
+		units = append([]string{to}, units...)
+	}
 	for _, symbol := range units {
-		if symbol == u.Symbol || to != "" && to != symbol && slices.Contains(units, to) {
+		if symbol == u.Symbol || asked && to != symbol {
 			continue
 		}
 		target, _ := measure.UnitNamed(symbol)

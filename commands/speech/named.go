@@ -82,7 +82,7 @@ func startsQuantity(ts []token, i int) bool {
 
 func count(t token) *Quantity { return &Quantity{Kind: KindCount, Value: t.num, Integer: true} }
 
-var currency = wordSet("£ $ € eur euro euros quid pound_sterling pounds_sterling gbp usd dollar dollars zl pln chf")
+var currency = wordSet("£ $ € eur euro euros quid bucks pound_sterling pounds_sterling gbp usd dollar dollars zl pln chf")
 
 // readPrice reads money: £41, 61 euro each, 1150 a cube.
 func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
@@ -100,6 +100,7 @@ func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
 	}
 	i += used
 	_, after := currency[textAt(ts, i)]
+	after = after || poundsPaid(ts, i)
 	if after && !before {
 		i++
 	}
@@ -115,6 +116,15 @@ func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
 		return q, i - start
 	}
 	return nil, 0
+}
+
+// poundsPaid says whether pounds at i are money: nothing is weighed in pounds by the cubic metre.
+func poundsPaid(ts []token, i int) bool {
+	if w := textAt(ts, i); w != "pound" && w != "pounds" {
+		return false
+	}
+	symbol, _ := perAt(ts, i+1, false)
+	return symbol == "m3" || symbol == "m"
 }
 
 // priced says whether a bare number counted by this can only be money.
@@ -199,6 +209,9 @@ func readClock(ts []token, i int, before []Item) (*Quantity, int) {
 			h, m = t.num.Num().Int64(), 0
 		}
 		add, used := halfOfDay(ts, i+1, h)
+		if used == 0 && len(before) > 0 && hourWord(before[len(before)-1].Text) {
+			add, used = partOfDay(ts, i+1, h)
+		}
 		if used > 0 && h <= 12 && m < 60 {
 			return at(h*60+m+add, 1+used)
 		}
@@ -237,6 +250,11 @@ func clockWord(w string) bool {
 	return w == "at" || w == "since" || w == "from" || w == "till" || w == "until" || w == "@" || w == "by" || w == "clamps"
 }
 
+// hourWord are the words before an hour of which the part of the day is said.
+func hourWord(w string) bool {
+	return clockWord(w) || w == "to" || w == "-" || w == "about" || w == "around"
+}
+
 func hourMinute(text, sep string) (int64, int64) {
 	h, m, _ := strings.Cut(text, sep)
 	return digits(h), digits(m)
@@ -268,6 +286,27 @@ func halfOfDay(ts []token, i int, hour int64) (int64, int) {
 		return 0, 1
 	case "o'clock", "oclock":
 		return 0, 1
+	}
+	return 0, 0
+}
+
+// partOfDay reads the part of the day behind an hour: in the afternoon, this morning, at night.
+func partOfDay(ts []token, i int, hour int64) (int64, int) {
+	if w := textAt(ts, i); w != "in" && w != "this" && w != "at" {
+		return 0, 0
+	}
+	used := 1
+	if textAt(ts, i+used) == "the" {
+		used++
+	}
+	switch textAt(ts, i+used) {
+	case "morning":
+		return 0, used + 1
+	case "afternoon", "evening", "night":
+		if hour == 12 {
+			return 0, used + 1
+		}
+		return 12 * 60, used + 1
 	}
 	return 0, 0
 }

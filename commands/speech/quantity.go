@@ -9,14 +9,16 @@ import (
 // Kinds of number beside those of measure: recognised first, so that they are never taken
 // for sizes.
 const (
-	KindCount   measure.Kind = "count"   // 4 off, 3no, half a dozen, x6
-	KindGauge   measure.Kind = "gauge"   // no 8 screw, 8g
-	KindClock   measure.Kind = "clock"   // 18:30, half past four
-	KindDate    measure.Kind = "date"    // 3 May
-	KindOrdinal measure.Kind = "ordinal" // 2nd
-	KindLabel   measure.Kind = "label"   // bow 2
-	KindPrice   measure.Kind = "price"   // 41 quid, 900 a cube
-	KindUnread  measure.Kind = "unread"  // 1e400
+	KindCount     measure.Kind = "count"     // 4 off, 3no, half a dozen, x6
+	KindGauge     measure.Kind = "gauge"     // no 8 screw, 8g
+	KindClock     measure.Kind = "clock"     // 18:30, half past four
+	KindDate      measure.Kind = "date"      // 3 May
+	KindOrdinal   measure.Kind = "ordinal"   // 2nd
+	KindLabel     measure.Kind = "label"     // bow 2
+	KindPrice     measure.Kind = "price"     // 41 quid, 900 a cube
+	KindBefore    measure.Kind = "before"    // was to be 18, now 22
+	KindTolerance measure.Kind = "tolerance" // ± 2, good to a sixteenth
+	KindUnread    measure.Kind = "unread"    // 1e400
 )
 
 // Quantity is a number that was said, with its unit and what kind of number it is.
@@ -100,9 +102,6 @@ func readItem(ts []token, i int, before []Item) (Item, int) {
 		}
 	}
 	t := ts[i].text
-	if w, ok := shorthand[t]; ok {
-		t = w
-	}
 	return Item{Text: t, Stem: stem(t)}, 1
 }
 
@@ -251,6 +250,8 @@ func (s Sentence) joined() Sentence {
 	s.abbreviated()
 	s.years()
 	s.labels()
+	s.tolerances()
+	s.superseded()
 	return s
 }
 

@@ -14,7 +14,7 @@ type group []int
 func (r *Reading) groups() []group {
 	var out []group
 	for i := 0; i < len(r.Items); i++ {
-		if r.Items[i].Q == nil {
+		if r.Items[i].Q == nil || r.Items[i].Q.Kind == KindBefore {
 			continue
 		}
 		g := group{i}

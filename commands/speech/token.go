@@ -158,6 +158,9 @@ func scanWord(text string, i int) token {
 	if len(lower) > 3 && strings.HasPrefix(lower, "t'") {
 		lower = lower[2:] // t'board
 	}
+	if whole, ok := shorthand[lower]; ok {
+		lower = whole
+	}
 	if lower == "x" || lower == "by" {
 		lower = "×"
 	}

@@ -1,6 +1,7 @@
 package speech
 
 import (
+	"math/big"
 	"slices"
 	"strings"
 
@@ -107,6 +108,9 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 	if _, ok := afterPreposition[next]; ok || misspeltWood(next) {
 		return false
 	}
+	if _, ok := dimensions[next]; ok && metricSizes(ts) {
+		return false
+	}
 	if next == "" || next == "," || endSign(next) {
 		for k := j - 2; k >= 0 && k >= j-7; k-- {
 			switch ts[k].text {
@@ -122,6 +126,20 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 		return false
 	}
 	return true
+}
+
+// dimensions are the words for a size that may stand behind the preposition: 600 in length.
+var dimensions = wordSet("length width breadth thickness depth height diameter")
+
+// longestInches is the largest number that may be one of inches in a message about parts.
+var longestInches = big.NewRat(130, 1)
+
+// metricSizes says whether a message tells its sizes in metric units: by a unit, or by a number
+// that is too large for inches.
+func metricSizes(ts []token) bool {
+	return slices.ContainsFunc(ts, func(t token) bool {
+		return t.text == "mm" || t.text == "cm" || t.isNumber() && t.num.Cmp(longestInches) > 0
+	})
 }
 
 // longWoods are names of timber that are long enough to be told with a slip of one letter.
