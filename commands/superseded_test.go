@@ -30,3 +30,11 @@ func TestSuperseded(t *testing.T) {
 		answered(t, topic, requests)
 	}
 }
+
+// What stands in brackets is heard after the rest.
+func TestBracketsComeLast(t *testing.T) {
+	answered(t, "sag", []request{
+		{text: "ash shelf (the one below is 900 span, 30 thick), span 760, 22 thick, 240 deep, 12 kg spread. sag?", given: map[string]any{"span_mm": 760, "thickness_mm": 22}},
+		{text: "sag of an ash shelf, span 760, 240 deep, 12 kg spread over it (planed to 22 thick)", given: map[string]any{"thickness_mm": 22}},
+	})
+}

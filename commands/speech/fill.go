@@ -25,11 +25,20 @@ func (r *Reading) fill() {
 		r.Form.Before(r)
 	}
 	r.fillWords()
-	parts := r.byWeight()
-	for _, look := range []func(){r.fillRoles, r.fillGroups, r.fillCounts, r.fillKinds, r.fillLoose} {
-		for _, b := range parts {
-			r.within(b, look)
+	r.asides = r.parentheses()
+	said := r.byWeight()
+	for _, parts := range [][]bounds{said, r.asides} {
+		for _, look := range []func(){r.fillRoles, r.fillGroups, r.fillCounts, r.fillKinds} {
+			r.each(parts, look)
 		}
+	}
+	r.each(append(said, r.asides...), r.fillLoose)
+}
+
+// each looks at every one of several stretches alone.
+func (r *Reading) each(parts []bounds, look func()) {
+	for _, b := range parts {
+		r.within(b, look)
 	}
 }
 
@@ -54,13 +63,42 @@ func (r *Reading) byWeight() []bounds {
 	return append(out, parts[main+1:]...)
 }
 
-// within has a stretch of the message looked at alone: the numbers outside it count as used.
+// parentheses finds what stands in brackets: it is heard after the rest.
+func (r *Reading) parentheses() []bounds {
+	var out []bounds
+	open := -1
+	for i := range r.Items {
+		switch r.word(i) {
+		case "(":
+			open = i
+		case ")":
+			if open >= 0 && i > open+2 && !r.Form.Items && !r.Form.Writes {
+				out = append(out, bounds{open, i + 1})
+			}
+			open = -1
+		}
+	}
+	return out
+}
+
+// inBrackets says whether an item stands in brackets within a stretch that goes beyond them.
+func (r *Reading) inBrackets(i int, b bounds) bool {
+	for _, a := range r.asides {
+		if i >= a.from && i < a.to && (b.from < a.from || b.to > a.to) {
+			return true
+		}
+	}
+	return false
+}
+
+// within has a stretch of the message looked at alone: the numbers outside it and those in brackets
+// count as used.
 func (r *Reading) within(b bounds, look func()) {
 	whole := r.part
 	r.part = b
 	var hidden []int
 	for i := range r.Items {
-		if (i < b.from || i >= b.to) && !r.claimed[i] {
+		if (i < b.from || i >= b.to || r.inBrackets(i, b)) && !r.claimed[i] {
 			r.claimed[i] = true
 			hidden = append(hidden, i)
 		}

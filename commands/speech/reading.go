@@ -26,6 +26,7 @@ type Reading struct {
 	claimed []bool    // items that have been used
 	stated  string    // the unit that the message says of all its sizes
 	part    bounds    // the stretch of the message that is looked at alone
+	asides  []bounds  // what stands in brackets
 	spoke   bool      // a word or a unit says what a number is for
 	told    bool      // something of the topic was found in the sentence
 }
