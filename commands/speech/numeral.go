@@ -2,6 +2,8 @@ package speech
 
 import (
 	"math/big"
+	"regexp"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -27,7 +29,7 @@ func scanNumber(text string, i int) token {
 	case t.num == nil:
 	case end+2 < len(text) && text[end] == ':' && t.form == integer && startsDigit(text[end+1:]) && isDigit(rune(text[end+2])):
 		t.end, t.form = end+3, clock
-	case end < len(text) && text[end] == '/' && t.form == integer && startsDigit(text[end+1:]):
+	case end < len(text) && text[end] == '/' && t.form == integer && startsDigit(text[end+1:]) && !crossedBySlash(text[i:]) && (i == 0 || text[i-1] != '/'):
 		t = t.over(text, end+1)
 	default:
 		if n, size, ok := vulgarAt(text, end); ok {
@@ -63,6 +65,32 @@ func (t token) over(text string, i int) token {
 	t.form = fraction
 	return t
 }
+
+// slashed is a size of two or three numbers with slashes between: 2700/145/30.
+var slashed = regexp.MustCompile(`^(\d+)/(\d+)(/\d+)?(?:[^\d/]|$)`)
+
+// crossedBySlash says whether a text starts with a size that has slashes between its numbers. The first of three
+// is beyond the days of a month, and one of two is no fraction of an inch.
+func crossedBySlash(text string) bool {
+	m := slashed.FindStringSubmatch(text)
+	if m == nil {
+		return false
+	}
+	first, err := strconv.Atoi(m[1])
+	if err != nil {
+		return false
+	}
+	if m[3] != "" {
+		return first > lastOfMonth
+	}
+	second, err := strconv.Atoi(m[2])
+	return err == nil && first >= leastCrossed && second > 0 && second&(second-1) != 0
+}
+
+const (
+	lastOfMonth  = 31
+	leastCrossed = 100
+)
 
 // exponent refuses 1e400 and its like: nobody measures so.
 func (t token) exponent(text string) token {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/big"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -161,6 +162,25 @@ func TestTradeQuantities(t *testing.T) {
 		}
 		if got, _ := qs[0].Base().Float64(); math.Abs(got-c.base) > 1e-9 {
 			t.Errorf("Quantities(%q) = %v, want %v", c.text, got, c.base)
+		}
+	}
+}
+
+func TestSizesWithSlashes(t *testing.T) {
+	for text, want := range map[string][]string{
+		"2700/145/30": {"2700", "145", "30"},
+		"830/70/22":   {"830", "70", "22"},
+		"600/45":      {"600", "45"},
+		"7/8":         {"7/8"},
+		"5/4":         {"5/4"},
+		"1 1/2":       {"3/2"},
+	} {
+		var got []string
+		for _, q := range speech.Quantities(text) {
+			got = append(got, q.Value.RatString())
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%q reads %v, want %v", text, got, want)
 		}
 	}
 }

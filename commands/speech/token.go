@@ -85,6 +85,9 @@ func tokens(text string) []token {
 		}
 		t := scan(text, i, r, size, out, glued)
 		t.glued = glued && len(out) > 0
+		if n := len(out); t.isNumber() && t.glued && n > 1 && out[n-1].text == "/" && out[n-1].glued && out[n-2].isNumber() && out[n-2].form == integer {
+			out[n-1].text = "×" // 2700/145/30
+		}
 		out = append(out, t)
 		i = t.end
 		glued = true
