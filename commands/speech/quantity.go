@@ -113,7 +113,7 @@ func readMeasured(ts []token, i int, before []Item) (*Quantity, int) {
 	}
 	q := &Quantity{Kind: measure.KindNumber, Value: n, Integer: n.IsInt()}
 	q.Quarters = used == 1 && f == fraction && ts[i].num.Cmp(big.NewRat(1, 1)) >= 0 && hasQuarters(ts[i].text)
-	if u, more := unitAt(ts, i+used); more > 0 {
+	if u, more := unitBehind(ts, i+used, n); more > 0 {
 		q.Unit, q.Kind = u, u.Kind
 		used += more
 		used = thickInches(q, ts, i, used)
@@ -128,6 +128,18 @@ func readMeasured(ts []token, i int, before []Item) (*Quantity, int) {
 	q.Fraction = q.Unit == nil && (f == fraction || f == mixed) && inchFractionOf(q.Value)
 	used += q.readPer(ts, i+used)
 	return q, used
+}
+
+// unitBehind reads the unit behind a number, also where the number is a part of one: 0.4 of a square metre.
+func unitBehind(ts []token, i int, n *big.Rat) (*measure.Unit, int) {
+	u, used := unitAt(ts, i)
+	if used > 0 || n.Cmp(big.NewRat(1, 1)) >= 0 || textAt(ts, i) != "of" || textAt(ts, i+1) != "a" && textAt(ts, i+1) != "an" {
+		return u, used
+	}
+	if u, used = unitAt(ts, i+2); used == 0 {
+		return nil, 0
+	}
+	return u, used + 2
 }
 
 // thickInches adds "and a quarter" said behind the unit: "an inch and a quarter".
@@ -244,6 +256,7 @@ func (s Sentence) joined() Sentence {
 		out = append(out, it)
 	}
 	s.Items = out
+	s.unitsAhead()
 	s.amended()
 	s.ranges()
 	s.lists()
@@ -253,6 +266,30 @@ func (s Sentence) joined() Sentence {
 	s.tolerances()
 	s.superseded()
 	return s
+}
+
+// unitsAhead gives a bare number, or a size of several, the unit that stands before it with a colon: "square metres: 1.1".
+func (s *Sentence) unitsAhead() {
+	for i := range s.Items {
+		q := s.quantity(i)
+		if q == nil || !q.Bare() || q.High != nil || s.word(i-1) != ":" && s.word(i-1) != "=" {
+			continue
+		}
+		name := s.word(i - 2)
+		if len(name) < 2 || name == "in" || name == "min" || name == "pc" {
+			continue
+		}
+		u, ok := measure.UnitNamed(s.word(i-3) + " " + name)
+		if !ok {
+			u, ok = measure.UnitNamed(name)
+		}
+		for j := i; ok && s.quantity(j) != nil && s.Items[j].Q.Bare(); j += 2 {
+			s.Items[j].Q.Unit, s.Items[j].Q.Kind = u, u.Kind
+			if s.word(j+1) != "×" {
+				break
+			}
+		}
+	}
 }
 
 // smaller lists which unit may follow which within one quantity.
