@@ -59,7 +59,7 @@ func readCounted(ts []token, i int, before []Item) (*Quantity, int) {
 		return count(ts[i]), 2
 	case next == "nr", next == "pcs", next == "pieces", next == "pc", next == "times" && glued:
 		return count(ts[i]), 2
-	case next == "×" && ts[i+1].raw != "by" && (i+2 >= len(ts) || !startsQuantity(ts, i+2)):
+	case next == "×" && ts[i+1].raw != "by" && (i+2 >= len(ts) || !startsQuantity(ts, i+2) && !labelled(ts, i+2)):
 		return count(ts[i]), 2
 	case strings.Contains(ts[i].text, "dozen") || strings.Contains(ts[i].text, "couple") || strings.Contains(ts[i].text, "pair"):
 		return count(ts[i]), 1
@@ -78,6 +78,15 @@ func offWhat(w string) bool {
 
 func startsQuantity(ts []token, i int) bool {
 	return ts[i].isNumber() || ts[i].text == "a" || ts[i].text == "an"
+}
+
+// labelled says whether a number with its role in one letter starts at i: 782 × H 1745.
+func labelled(ts []token, i int) bool {
+	_, role := lettersBefore[textAt(ts, i)]
+	if w := textAt(ts, i+1); w == "=" || w == ":" {
+		i++
+	}
+	return role && i+1 < len(ts) && ts[i+1].isNumber()
 }
 
 func count(t token) *Quantity { return &Quantity{Kind: KindCount, Value: t.num, Integer: true} }
