@@ -44,7 +44,7 @@ func amountOf() *Topic {
 		Title:    "volume, board feet, weight and cost of timber",
 		Examples: []string{"volume and weight of 12 of 1000 x 50 x 25 ash at 900 a cube", "board feet in 8 of 6 ft x 7 in x 1 1/2 in", "what do 6 oak rails 742x90x40 weigh"},
 		Form: speech.Form{
-			Name: "amount",
+			Name: "amount", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "volume|cubage|cubic|volumes"},
 				{Weight: 4, Pattern: "board|bd feet|foot|ft"},

@@ -15,7 +15,7 @@ func arcOf() *Topic {
 		Title:    "arcs: radius, rise, length and ordinates to mark them",
 		Examples: []string{"radius for a 1200 chord rising 80", "arc length for a 2 m radius over a 1.5 m chord", "ordinates every 100 for an arc 1200 across rising 150"},
 		Form: speech.Form{
-			Name: "arc",
+			Name: "arc", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 3, Pattern: "what|what's|which|find|calculate|need|same .. radius|chord|rise|sagitta"},
 				{Weight: 3, Pattern: "radius|chord|chords|sagitta .. #"},
@@ -58,6 +58,7 @@ func arcOf() *Topic {
 
 // readArc reads a diameter as two radii, and what of the arc is wanted.
 func readArc(r *speech.Reading) {
+	passAll(r, "spring|springs|springing|starts at|from #") // a height in the wall
 	claimAsides(r)
 	claimSizesOf(r, stuffWords+"|trim", "arch|arc|head|bow|opening|doorway|door|window|curve|hoop|it|chord|rise|rises|roof", "wide|width|long|length|thick|deep|high|tall|across|×")
 	for _, i := range r.All("made|cut|sawn|laminated|bent of|from|out of? #size") {

@@ -16,7 +16,7 @@ func clamps() *Topic {
 		Title:    "how many clamps, and where",
 		Examples: []string{"clamps for a 900 long edge joint, boards 70 wide, oak", "how many cramps for ash boards 1100 long, 90 wide, 22 thick", "I've only got 6 clamps, do they do for 1700 long, 96 wide, 40 thick?"},
 		Form: speech.Form{
-			Name: "clamps",
+			Name: "clamps", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "how many|much clamp|clamps|cramp|cramps|clamping"},
 				{Weight: 4, Pattern: "clamp|clamps|cramp|cramps|clampe|klamps for|on|to|along|across|over|in"},

@@ -16,7 +16,7 @@ func compound() *Topic {
 		Title:    "compound mitres of sloping sides",
 		Examples: []string{"compound mitre for a hopper, four sides sloping 15 degrees", "six-sided bucket, sides 8° off vertical, saw and tilt?", "five sides at 75 degrees to the bench, mitred corners"},
 		Form: speech.Form{
-			Name: "compound",
+			Name: "compound", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 7, Pattern: "compound"},
 				{Weight: 4, Pattern: "hopper|planter|bucket|tub|lantern|trough|funnel|splayed|pail"},

@@ -31,7 +31,7 @@ func convert() *Topic {
 		Examples: []string{"11/16 in mm", "830 in inches", "5' 7 3/8\" to mm"},
 		Restates: true,
 		Form: speech.Form{
-			Name: "convert",
+			Name: "convert", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 6, Pattern: "convert|conversion"},
 				{Weight: 5, Pattern: "what|what's|whats is|are? that|this|it|those in|to mm|millimetres|inches|cm|feet|metric|imperial"},

@@ -31,7 +31,7 @@ func coverage() *Topic {
 		Title:    "how much paint, varnish or oil, and when the next coat",
 		Examples: []string{"varnish for 2.4 square metres, 5 coats", "oil for a table top 1200 by 750, both sides, 2 coats", "only a 250 ml tin of oil: 1.8 m², two coats, enough?"},
 		Form: speech.Form{
-			Name: "coverage",
+			Name: "coverage", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 6, Pattern: "how much|many .. " + finishNames},
 				{Weight: 5, Pattern: finishNames + " .. for|on|over|to|cover|enough .. #"},

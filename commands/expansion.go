@@ -49,7 +49,7 @@ func expansion() *Topic {
 		Title:    "how much panes and metal grow with warmth, and the gap to leave",
 		Examples: []string{"gap for 400 of acrylic over 40 degrees", "2 m aluminium trim, from -5 to 35, how much does it grow", "600 x 400 polycarbonate pane in a groove 10 deep, unheated hut, what gap"},
 		Form: speech.Form{
-			Name: "expansion",
+			Name: "expansion", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: growing + " .. " + materialCue},
 				{Weight: 4, Pattern: materialCue + " .. " + growing},

@@ -11,7 +11,7 @@ func finishedSize() *Topic {
 		Title:    "what a rough board finishes at",
 		Examples: []string{"what will a 1200 by 150 rough board finish at", "what does 8/4 ash clean up to, 180 wide", "sawn board 2400 x 175 x 32, finished size?"},
 		Form: speech.Form{
-			Name: "finished-size",
+			Name: "finished-size", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "what|which|how .. end up with|at|as|being|after"},
 				{Weight: 5, Pattern: "what|what'll|how|which .. finish|finishes|finished|clean|cleans|plane|planes|dress|dresses|mill|mills|come|comes|comea|net|nets|machine up|to|at|out|down"},

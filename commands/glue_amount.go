@@ -26,7 +26,7 @@ func glueAmount() *Topic {
 		Title:    "how much glue",
 		Examples: []string{"how much epoxy for 3 joints 900 by 45", "PVA for 0.85 square metres", "how many grams of polyurethane for 7 glue lines 2250 x 44"},
 		Form: speech.Form{
-			Name: "glue-amount",
+			Name: "glue-amount", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "how much|many .. glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant|uf|d3|d4|polymer"},
 				{Weight: 4, Pattern: "grams|gram|g|kilos|weight|amount|quantity of glue|epoxy|pva|polyurethane|pu|pur|resin|resorcinol|adhesive|sealant"},

@@ -28,7 +28,7 @@ func glueTime() *Topic {
 		Title:    "open time, clamp time and cure of a glue at a temperature",
 		Examples: []string{"open time for polyurethane at 12 degrees", "how long does epoxy need in the clamps at 15 °C", "how long have I got with PVA at 9 degrees"},
 		Form: speech.Form{
-			Name: "glue-time",
+			Name: "glue-time", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "stay|stays|kept|remain|be in|under the? clamps|cramps|pressure|press"},
 				{Weight: 4, Pattern: "how warm|cold|hot must|should|does|can|may|has"},

@@ -19,7 +19,7 @@ func lamination() *Topic {
 		Title:    "plies, form and strips of a laminated bow",
 		Examples: []string{"laminate a bow 40 thick to 1800 radius in ash", "how many plies for 36 thick oak on a 1.9 m radius, 45 wide, 2.3 m round", "bow 30 thick, radius 900, sapele: what springback, does epoxy stay open long enough"},
 		Form: speech.Form{
-			Name: "lamination",
+			Name: "lamination", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: -5, Pattern: "quantity|amount|grams|much of? glue|epoxy|pva|polyurethane|pu|resin|adhesive"},
 				{Weight: 3, Pattern: "how thin"},

@@ -23,7 +23,7 @@ func mitre() *Topic {
 		Title:    "mitres of corners that are not square, and of pieces of unequal width",
 		Examples: []string{"mitre for a 97 degree corner, trims 60 and 40 wide", "what mitre for an eight-sided frame lying flat?", "mitres for a 92 degree corner, 58 wide, 600 on the inside"},
 		Form: speech.Form{
-			Name: "mitre",
+			Name: "mitre", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: -6, Pattern: "mitre|miter =saw was|is|cost|costs|came"},
 				{Weight: 5, Pattern: "mitre|mitres|miter|miters|mitred|mitered|mitering|gehrung|mitor|meitre|mitter"},

@@ -14,7 +14,7 @@ func moisture() *Topic {
 		Title:    "the moisture that wood settles at in an air",
 		Examples: []string{"emc at 18 degrees and 75 %", "what will the wood settle at in 14 °C and 70 % humidity", "which humidity keeps wood at 10 % at 20 degrees"},
 		Form: speech.Form{
-			Name: "moisture",
+			Name: "moisture", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: -6, Pattern: "glue|epoxy|pva|polyurethane|pu|polymer|sealant|resin|resorcinol|uf|d3|d4"},
 				{Weight: 6, Pattern: "emc|equilibrium"},

@@ -36,7 +36,7 @@ func movement() *Topic {
 		Title:    "how much a board's width moves with moisture",
 		Examples: []string{"how much will 300 of flat-sawn oak move from 8 to 14 %", "quartersawn larch 160 wide, 8 up to 12 %, how much wider", "does a 240 sapele panel shrink much from 14 % to 9 %"},
 		Form: speech.Form{
-			Name: "movement",
+			Name: "movement", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "how much|far|big .. move|moves|moving|movement|moove|swell|swells|swelling|shrink|shrinks|shrinkage|shrinking|wider|narrower"},
 				{Weight: 3, Pattern: "movement|shrinkage|swelling"},

@@ -40,7 +40,7 @@ func roughSize() *Topic {
 		Title:    "rough sizes to saw out, from finished sizes",
 		Examples: []string{"rough size for 600 by 45 finished", "6 slats at 830 x 70 x 22, what rough?", "rough size for 600 x 45 x 22, allow 50 on the length"},
 		Form: speech.Form{
-			Name: "rough-size",
+			Name: "rough-size", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "in the =rough"},
 				{Weight: 5, Pattern: "how much|what over|extra|oversize|allowance|spare|bigger .. leave|add|allow|have|on|for"},

@@ -24,7 +24,7 @@ func sag() *Topic {
 		Title:    "how much a shelf or slat sags, and what would do",
 		Examples: []string{"will a 900 shelf 18 thick 200 deep in oak take 15 kg", "ash shelf 1100 long, 25 x 220, how much can it carry?", "how thick for an oak shelf 900 span, 250 deep, 30 kg"},
 		Form: speech.Form{
-			Name: "sag",
+			Name: "sag", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "sag|sags|sagging|saggy|droop|droops|deflect|deflects|deflection|flex"},
 				{Weight: 3, Pattern: "shelf|shelves|slat|plank|board|bearer|ledge|batten|bench|worktop|mantel .. #mass"},

@@ -29,7 +29,7 @@ func screw() *Topic {
 		Title:    "pilot, clearance, plug and length of a screw",
 		Examples: []string{"pilot for a 4 mm screw in sapele through 18 into 30", "no 8 screws, larch board 20 thick into a 40 joist, what drills", "counterbore for 10 mm pellets, 5 x 60 screws, rail 28 thick"},
 		Form: speech.Form{
-			Name: "screw",
+			Name: "screw", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "pilot|pilots|pilothole|predrill"},
 				{Weight: 5, Pattern: "pre -? drill"},

@@ -23,7 +23,7 @@ func spacing() *Topic {
 		Title:    "even spacing, as running measures from one end",
 		Examples: []string{"5 holes along 880, 40 in from each end", "9 mugs 84 wide in 860", "6 slats 95 wide over 640, the outer two flush"},
 		Form: speech.Form{
-			Name: "spacing",
+			Name: "spacing", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "set|lay|mark out # .. over|along|across|in|on|between"},
 				{Weight: 3, Pattern: "# equal|even? =spaces|gaps|divisions"},

@@ -18,7 +18,7 @@ func squareCheck() *Topic {
 		Title:    "is it square, by diagonals; which corner is out, and by how much",
 		Examples: []string{"opening 812 by 1130, diagonals 1394 and 1389", "what should the diagonal be on 1180 by 520", "sill 900, post 1200, end to end 1512, what angle is the corner?"},
 		Form: speech.Form{
-			Name: "square-check",
+			Name: "square-check", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "diagonal|diagonals|diags|diagonally"},
 				{Weight: 4, Pattern: "is|are|was|isn't|check|whether|if .. =square|squareness"},

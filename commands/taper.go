@@ -13,7 +13,7 @@ func taper() *Topic {
 		Title:    "how far a line out of square runs off, and tapers",
 		Examples: []string{"87.5 degrees across 60 wide, what's the offset", "how far does a 610 shelf run off at half a degree", "taper from 45 to 30 over 600"},
 		Form: speech.Form{
-			Name: "taper",
+			Name: "taper", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 5, Pattern: "taper|tapers|tapered|tapering"},
 				{Weight: 7, Pattern: "#angle .. across|over|on|along|in a|an|the|my|our? #"},

@@ -41,7 +41,7 @@ func main() {
 	}
 	folders := flag.Args()
 	if len(folders) == 0 {
-		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/own6", "testdata/phrases/own8", "testdata/phrases/aside", "testdata/phrases/third",
+		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/own6", "testdata/phrases/own8", "testdata/phrases/own9", "testdata/phrases/aside", "testdata/phrases/third",
 			"testdata/phrases/aside6", "testdata/phrases/aside7", "testdata/phrases/aside8"}
 	}
 	for _, f := range folders {

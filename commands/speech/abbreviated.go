@@ -163,6 +163,6 @@ func (s *Sentence) years() {
 	}
 }
 
-var pastWords = wordSet("was were had did got made built bought cut broke left put went came took gave been bow last old first first-one paid sold hung stood")
+var pastWords = wordSet("was were had did got made built bought cut broke left put went came took gave been bow last old first first-one paid sold hung stood dropped lost borrowed spoiled spoilt used wrecked burnt nicked")
 
 func isPast(w string) bool { _, ok := pastWords[w]; return ok }

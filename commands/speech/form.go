@@ -20,6 +20,7 @@ type Form struct {
 	Items  bool     // several sizes in one message are several items
 	Writes bool     // changes the project, so that a later message must say plainly that it goes on from it
 	Text   bool     // takes what is said as it stands: a note
+	Exact  bool     // every number counts: one that has no place is asked about
 
 	// Evidence weighs what no cue can tell: that a message is a list, by its lines.
 	Evidence func(Sentence) int

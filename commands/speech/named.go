@@ -259,9 +259,9 @@ func clockWord(w string) bool {
 	return w == "at" || w == "since" || w == "from" || w == "till" || w == "until" || w == "@" || w == "by" || w == "clamps"
 }
 
-// hourWord are the words before an hour of which the part of the day is said.
+// hourWord are the words before an hour alone of which the part of the day is said.
 func hourWord(w string) bool {
-	return clockWord(w) || w == "to" || w == "-" || w == "about" || w == "around"
+	return w == "at" || w == "since" || w == "by" || w == "@" || w == "about" || w == "around"
 }
 
 func hourMinute(text, sep string) (int64, int64) {

@@ -15,12 +15,20 @@ func (s *Sentence) superseded() {
 		to := s.standsNow(last + 1)
 		replaced := to > 0 && s.chain(to) == n && comparable(s.Items[i].Q, s.Items[to].Q) && (s.Items[i].Q.Kind != measure.KindPercent || s.movesOn(to))
 		if replaced && (s.oncePlaced(i) || s.insteadBehind(to+2*(n-1)+1)) && (s.nowBetween(last+1, to) || s.insteadBehind(to+2*(n-1)+1)) {
-			for k := i; k <= last; k += 2 {
-				s.Items[k].Q.Kind = KindBefore
+			for k := 0; k < n; k++ {
+				s.Items[i+2*k].Q.yield(s.Items[to+2*k].Q)
 			}
 		}
 		i = last + 1
 	}
+}
+
+// yield gives a number's place, and its unit where none was said, to another.
+func (q *Quantity) yield(to *Quantity) {
+	if to.Bare() && q.Unit != nil {
+		to.Unit, to.Kind = q.Unit, q.Kind
+	}
+	q.Kind = KindBefore
 }
 
 // movesOn says whether a moisture or a humidity goes on to another one from the number at i, so that

@@ -313,6 +313,9 @@ func (l *Language) finish(r *Reading, req Request, m Manner, sure bool) Understa
 		r.Form.After(r)
 	}
 	q := r.check()
+	if q == nil && m == Fresh {
+		q = r.unplaced()
+	}
 	req = r.Request
 	if q != nil {
 		req = unsure(req, r.Form, q)
