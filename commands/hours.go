@@ -55,7 +55,7 @@ func hoursCues() []speech.Cue {
 		{Weight: -9, Pattern: "when|what|who did|was|were|had|has"},
 		{Weight: 9, Pattern: "how late .. glue|clamp|clamps|spread|start"},
 		{Weight: 9, Pattern: "until|till|by when .. glue|clamp|spread"},
-		{Weight: 8, Pattern: "can|could|may|should|shall we|i|you .. glue|clamp .. tonight|today|tomorrow|before|" + dayNames},
+		{Weight: 8, Pattern: "can|could|may|should|shall we|i .. glue|clamp .. tonight|today|tomorrow|before|" + dayNames},
 		{Weight: 4, Pattern: "session|slot|extra|only .. tomorrow|today|tonight|" + dayNames},
 		{Weight: 4, Pattern: "this|next|tomorrow|tonight|today " + dayNames + "? only? till|until|from|to #"},
 		{Weight: 9, Pattern: "when .. latest|last .. glue|clamp|start"},

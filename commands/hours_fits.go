@@ -34,16 +34,15 @@ func (a *Ask) usualGlue(s speech.Sentence) (name string, known bool) {
 func (a *Ask) latestGlue(s speech.Sentence, w hours.Week) Answer {
 	name, known := a.usualGlue(s)
 	if !known {
-		ans := ask("With which glue?")
+		var options []speech.Option
 		for _, word := range []string{"pva", "polyurethane", "epoxy"} {
 			r := a.Request
 			r.Text += " with " + word
-			if ans.open == nil {
-				ans.open = &speech.Question{Text: ans.Question + " Say for instance pva, polyurethane or epoxy."}
-				ans.Question = ans.open.Text
-			}
-			ans.open.Options = append(ans.open.Options, speech.Option{Label: word, Request: r})
+			options = append(options, speech.Option{Label: word, Request: r})
 		}
+		ans := ask("")
+		ans.open = speech.Choice("With which glue?", options...)
+		ans.Question = ans.open.Text
 		return ans
 	}
 	win, problem, ok := a.windowAsked(s, w)

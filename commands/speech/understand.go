@@ -143,7 +143,7 @@ func (l *Language) Understand(text string, c Context) Understanding {
 	if c.Last == nil && l.refersBack(s) {
 		c.Last = c.Anyone
 	}
-	if explicit && (c.keeps(best.form, v[0]) || len(s.Items) <= shortest && v[0].p < certain) {
+	if explicit && (c.keeps(best.form, v[0]) && !l.talk(v, s) || len(s.Items) <= shortest && v[0].p < certain) {
 		v = append([]choice{{best.form, likely}}, v...)
 	}
 	if !explicit && c.Last != nil {
