@@ -27,7 +27,7 @@ var (
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
 func partNeeds(shortest float64) []speech.Need {
 	return []speech.Need{
-		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Roles: []string{"quantity|qty of|:? #", "# of them|these|those|each"}},
+		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Roles: []string{"quantity|qty of|:? #", "=pieces|pcs|planks|boards|number|count|lengths : #", "# of them|these|those|each"}},
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: shortest, Max: longestPart, Roles: lengthRoles},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: narrowestPart, Max: widestPart, Roles: widthRoles},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: thinnestPart, Max: thickestPart, Roles: thicknessRoles},
@@ -86,8 +86,12 @@ func readSizeRequest(r *speech.Reading) {
 	readUse(r)
 	passOpenings(r)
 	passBeside(r)
+	passPaid(r)
+	passJoints(r)
 	readAllowances(r)
+	passSomeOf(r)
 	readHowMany(r)
+	askWhichSize(r)
 }
 
 // sizesOfPiece asks for the sizes of a piece when none were said, and sorts out two numbers
@@ -104,6 +108,7 @@ func sizesOfPiece(question string) func(*speech.Reading) {
 			r.AskFor("width_mm", "If that is the length: how wide, and how thick?", "width_mm")
 		}
 		pair(r)
+		widerFirst(r)
 	}
 }
 
