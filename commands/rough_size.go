@@ -158,7 +158,7 @@ var (
 // pair reads "150 by 27": where the losses named are those of faces and edges it is a
 // section; where it may be either, the person is asked.
 func pair(r *speech.Reading) {
-	if !r.Paired("length_mm", "width_mm") || r.Request.Has("thickness_mm") {
+	if !r.Paired("length_mm", "width_mm") && !pairWithUnits(r) || r.Request.Has("thickness_mm") {
 		return
 	}
 	long, _ := r.Request.Length("length_mm")
@@ -177,6 +177,12 @@ func pair(r *speech.Reading) {
 			speech.Option{Label: "width × thickness", Words: []string{"section", "width and thickness", "thickness", "width by thickness"}, Request: section()},
 			speech.Option{Label: "length × width", Words: []string{"length", "length and width", "length by width"}, Request: r.Moved(nil)})
 	}
+}
+
+// pairWithUnits says whether a length and a width were said in a row with units and no role: 28 mm by 130 mm.
+func pairWithUnits(r *speech.Reading) bool {
+	length, width := r.Request.Slots["length_mm"], r.Request.Slots["width_mm"]
+	return length.Num != nil && width.Num != nil && !length.Bare && !width.Bare && r.Holds(length) && r.Holds(width) && withoutRole(r, length) && withoutRole(r, width) && !r.Says("=long|length|tall")
 }
 
 // answerRough adds the allowances to every item and says what to saw out.
