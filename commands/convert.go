@@ -61,7 +61,6 @@ func convert() *Topic {
 // readConvert takes the numbers to convert and the unit to convert to.
 func readConvert(r *speech.Reading) {
 	passBeside(r)
-	passReadings(r)
 	metresAndTens(r)
 	from, to := direction(r)
 	var list []speech.Slot
@@ -95,12 +94,6 @@ func readConvert(r *speech.Reading) {
 	} else if to := r.TargetUnit(); to != "" {
 		r.Word("to", otherTarget(r, list, to))
 	}
-}
-
-// passReadings claims what a tape or a person makes of the number, beside the one to convert: 4 1/2 in,
-// the tape says 114.
-func passReadings(r *speech.Reading) {
-	passAll(r, "tape|rule|calculator|drawing|plan|phone|app|petra|gil|he|she says|said|shows|reads|makes|thinks it? about? # but|and|though|which|.|,|)|;")
 }
 
 // withoutUnit says whether no unit was typed with the number at i itself.

@@ -27,12 +27,21 @@ func passJoints(r *speech.Reading) {
 func passSomeOf(r *speech.Reading) {
 	for _, i := range r.All("#number of them|these|those is|are|was|were|has|have|had|with|already") {
 		for k := 0; k < i; k++ {
-			if r.Free(k) && r.Items[k].Q.Integer && (r.Items[k].Q.Bare() || r.Items[k].Q.Kind == speech.KindCount) && r.Items[k].Q.Value.Cmp(r.Items[i].Q.Value) > 0 && r.Says("#number .. #number of them|these|those") {
+			if k != i && countsPieces(r, k) && r.Items[k].Q.Value.Cmp(r.Items[i].Q.Value) > 0 {
 				r.Claim(i)
 				break
 			}
 		}
 	}
+}
+
+// countsPieces says whether the free number at i stands alone before a noun: 14 oak boards.
+func countsPieces(r *speech.Reading, i int) bool {
+	if !r.Free(i) || !r.Items[i].Q.Integer {
+		return false
+	}
+	noun := wordAt(r, i+1)
+	return r.Items[i].Q.Kind == speech.KindCount || r.Alone(i) && len(noun) > 2 && !anyOf(noun, "long|wide|thick|deep|high|and|mm")
 }
 
 // askWhichSize asks which of two figures for one size stands where the message leaves it open: 512 or
