@@ -136,7 +136,7 @@ func listedAllowances(r *speech.Reading, from int) (out map[int]string, mixed bo
 // two, may be for any dimension: that is asked.
 func readInOrder(r *speech.Reading) {
 	for i := range r.Items {
-		if !anyOf(wordAt(r, i), "allow|allowing|allowance|allowances") || anyOf(wordAt(r, i-1), "length|width|thickness") {
+		if !anyOf(wordAt(r, i), "allow|allowing|allowance|allowances|add|adding|plus|extra") || anyOf(wordAt(r, i-1), "length|width|thickness") {
 			continue
 		}
 		run := runOfNumbers(r, i+1)

@@ -26,6 +26,7 @@ func amountOf() *Topic {
 	needs := append(partNeeds(shortestPart),
 		speech.Need{Name: "price", Kind: speech.KindPrice, Label: "price", Own: true, Max: 1e6},
 		speech.Need{Name: "price_per", Kind: speech.KindWord, Label: "per", Own: true},
+		speech.Need{Name: "price_change_pct", Kind: measure.KindNumber, Label: "on the price", Own: true, Sign: true, Min: -100, Max: 200},
 		speech.Need{Name: "density_kg_m3", Kind: measure.KindNumber, Label: "density", Own: true, Min: 50, Max: 1400},
 		speech.Need{Name: "moisture_pct", Kind: measure.KindPercent, Label: "moisture", Min: 0, Max: 120},
 	)
@@ -85,6 +86,7 @@ func readAmount(r *speech.Reading) {
 	passOpenings(r)
 	passBeside(r)
 	passExtras(r)
+	readOnPrice(r)
 	passSomeOf(r)
 	readPrices(r)
 	readHowMany(r)
@@ -96,6 +98,28 @@ func passExtras(r *speech.Reading) {
 	passAll(r, "transport|delivery|carriage|freight|sawing|planing|haulage|fuel|lunch|deposit|parking|shipping|petrol .. #price", "#price for|on|of the? transport|delivery|carriage|freight|sawing|planing|haulage|shipping|deposit|fuel|petrol",
 		"# on|in me|us|my|our pocket|pockets|wallet|purse?", "have|got|has # to spend|left to? spend?", "=budget of|is|:|about? #",
 		"plus|and|extra|another #price transport|delivery|carriage|freight|sawing|planing|haulage|shipping|extra")
+}
+
+// readOnPrice takes what is put on the price or taken off it in percent: 20 % VAT, 10 % discount, and
+// the waste that has to be bought.
+func readOnPrice(r *speech.Reading) {
+	for k, patterns := range [][]string{
+		{"#percent =vat|tax|waste|wastage|markup|surcharge|extra", "=vat|tax|waste|wastage of|at|is|: #percent", "add|plus #percent for|on?"},
+		{"#percent =discount|off|cheaper|rebate", "discount of|: #percent"},
+	} {
+		for _, p := range patterns {
+			i, ok := r.Find(p)
+			if !ok || r.Items[i].Q.Value == nil {
+				continue
+			}
+			change := new(big.Rat).Abs(r.Items[i].Q.Value)
+			if k > 0 {
+				change.Neg(change)
+			}
+			r.Put("price_change_pct", speech.Quantity{Kind: measure.KindNumber, Value: change})
+			r.Claim(i)
+		}
+	}
 }
 
 // readPrices takes the price and what it is for, and a density that was stated.
@@ -239,6 +263,10 @@ func answerAmount(a *Ask) Answer {
 		if k < mostReasons {
 			ans.because(amountSum(b, m))
 		}
+	}
+	if change, said := a.Float("price_change_pct"); said && total.Cost > 0 {
+		ans.line(fmt.Sprintf("Cost: %.2f, and %s %% on it.", total.Cost, measure.Decimal(change, 2)))
+		total.Cost *= 1 + change/100
 	}
 	ans.Answer = capital(amountHeadline(&ans, total))
 	if len(items) > 1 {

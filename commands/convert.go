@@ -83,6 +83,9 @@ func readConvert(r *speech.Reading) {
 		}
 		list = append(list, s)
 		r.Claim(i)
+		if q.High != nil && q.Unit != nil { // between 10 and 12 mm
+			list = append(list, speech.Slot{Said: q.High, Num: q.Unit.Base(q.High), Unit: q.Unit.Symbol})
+		}
 	}
 	if list = sameUnit(list); len(list) > 0 {
 		r.List("value", list)

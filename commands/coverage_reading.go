@@ -69,6 +69,12 @@ func readEachArea(r *speech.Reading) {
 			break
 		}
 	}
+	if i, ok := r.Find("half of? the? #area"); ok && len(r.Items[i].Q.Per) == 0 {
+		part := *r.Items[i].Q
+		part.Value = new(big.Rat).Quo(part.Value, big.NewRat(2, 1))
+		r.Put("area_m2", part)
+		r.Claim(i)
+	}
 	if r.Says("single coat") {
 		r.Put("coats", speech.Quantity{Kind: speech.KindCount, Value: big.NewRat(1, 1), Integer: true})
 	}

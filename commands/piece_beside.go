@@ -61,6 +61,13 @@ func askWhichSize(r *speech.Reading) {
 	}
 }
 
+// askUnlike asks for one size at a time where some of the pieces are told to be longer than the others.
+func askUnlike(r *speech.Reading) {
+	if r.Question == nil && r.Says("half|rest|some|others|most of? them|these|those? .. # longer|shorter|wider|narrower|thicker|thinner") {
+		r.Question = &speech.Question{Text: "Not all of them are of one size, then. What are the sizes, and how many of each?"}
+	}
+}
+
 // sameSort says whether two numbers may be figures for the same size, not one in two units.
 func sameSort(a, b *speech.Quantity) bool {
 	size := func(q *speech.Quantity) bool {

@@ -92,6 +92,7 @@ func readSizeRequest(r *speech.Reading) {
 	passSomeOf(r)
 	readHowMany(r)
 	askWhichSize(r)
+	askUnlike(r)
 }
 
 // sizesOfPiece asks for the sizes of a piece when none were said, and sorts out two numbers

@@ -24,7 +24,8 @@ func TestAllowancesInListsAndInOrder(t *testing.T) {
 }
 
 func TestPiecesAreAskedAboutWhereAFigureHasNoPlace(t *testing.T) {
-	askedBack(t, "rough-size", "rough size for 640 x 52 x 24, allow 6", "rough size for a ledger finishing at 480 or maybe 495 by 55 by 20")
+	askedBack(t, "rough-size", "rough size for 640 x 52 x 24, allow 6", "rough size for a ledger finishing at 480 or maybe 495 by 55 by 20",
+		"rough size for 640 x 52 x 24, add 40", "rough size of 6 rails, 640 by 52 by 24 finished, half of them 20 mm longer")
 	askedBack(t, "finished-size", "what will it finish at? rough board, paid 35 for 2 of them, 2 mm off a face")
 	askedBack(t, "coverage", "how much paint for 3 coats? the tin is 750 ml, covers 9 m2 and costs 15.50", "varnish for 5 m2, 2 coats or 3 coats")
 }
@@ -41,6 +42,8 @@ func TestAmountBesideOtherFigures(t *testing.T) {
 		{text: "Ash at 6 the board foot. 2 planks of 10 ft x 8 in x 2 inches. What must I pay?", values: map[string]any{"cost": 160}},
 		{text: "How much costs 6 boards of larch of 2500 x 40 x 20 if the cubic metre is 1000?", values: map[string]any{"cost": 12}},
 		{text: "volume of 6 boards, 2.5 m x 40 mm x 20 mm (two of them are cracked but count them)", given: map[string]any{"quantity": 6}, values: map[string]any{"volume_m3": 0.012}},
+		{text: "cost of 6 boards 2500 x 40 x 20 larch at 1000 a cube, 20% VAT", values: map[string]any{"cost": 14.4}},
+		{text: "cost of 6 boards 2500 x 40 x 20 larch, 1000 per m3, 10 % discount", values: map[string]any{"cost": 10.8}},
 	})
 }
 
@@ -64,6 +67,7 @@ func TestCoverageOfWhatIsLeft(t *testing.T) {
 		{text: "6 slats 1.5 m long and 100 mm wide, oil one face, 2 coats, how much", given: map[string]any{"area_m2": 0.9}},
 		{text: "oil for 5 shelves, each 0.2 m2 a side, both sides, 2 coats", given: map[string]any{"area_m2": 2, "coats": 2}},
 		{text: "need varnish for 6 m2, we had 4 coats planned but will do 2", given: map[string]any{"coats": 2}},
+		{text: "how much oil for half of 5 m2, 2 coats", given: map[string]any{"area_m2": 2.5}},
 		{text: "paint for the ceiling, 8 m2, twice over", given: map[string]any{"coats": 2}},
 		{text: "primer and paint: 8 m2, one coat primer, two coats paint. litres of paint?", given: map[string]any{"area_m2": 8, "coats": 2, "finish": "paint"}},
 	})
