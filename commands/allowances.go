@@ -31,6 +31,7 @@ func dimensionOf(word string) string {
 // face, edge or end counts twice.
 func readAllowances(r *speech.Reading) {
 	readAllowanceList(r)
+	readInOrder(r)
 	for i := range r.Items {
 		if !r.Free(i) {
 			continue
@@ -58,7 +59,7 @@ func readAllowances(r *speech.Reading) {
 // width stays at 140" tells a size and no allowance.
 func readUntouched(r *speech.Reading, dimension, words string) {
 	for _, p := range []string{
-		words + " stay|stays|remain|remains", words + " is|are unchanged|untouched", words + " unchanged|untouched", words + " i|we leave|keep|don't|never|won't",
+		words + " stay|stays|remain|remains", words + " is|are unchanged|untouched", words + " unchanged|untouched", "off|from the? " + words + " goes|comes|is|gets|take|takes nothing|none|nowt|no", words + " i|we leave|keep|don't|never|won't",
 		"leave|leaves|keep|keeps the? " + words + " alone|untouched|as|full|be", "not|don't|never|without touch|touching|cut|cutting|trim|trimming the? " + words,
 	} {
 		if _, to, ok := r.Stands(p); ok && (to >= len(r.Items) || r.Items[to].Q == nil) && !anyOf(wordAt(r, to), "at|between|within") {
@@ -83,7 +84,7 @@ func readAllowanceList(r *speech.Reading) {
 		for anyOf(wordAt(r, from), ":|about|me|us|another|an|extra|of|are|is|in") {
 			from++
 		}
-		if pairs := listedAllowances(r, from); len(pairs) > 0 && sizesBeside(r, pairs) {
+		if pairs, mixed := listedAllowances(r, from); len(pairs) > 0 && othersBeside(r, pairs) >= max(len(pairs), sizesToldFor(mixed)) {
 			for item, dimension := range pairs {
 				take(r, item, dimension, false)
 			}
@@ -92,24 +93,88 @@ func readAllowanceList(r *speech.Reading) {
 	}
 }
 
-// listedAllowances gives the numbers of a list with the dimensions beside them.
-func listedAllowances(r *speech.Reading, from int) map[int]string {
-	out := map[int]string{}
+// sizesToldFor is how many sizes a message must have beside a list that links some of its numbers to
+// their dimension and others not: all three, for "70 wide" may else be the size.
+func sizesToldFor(mixed bool) int {
+	if mixed {
+		return len(dimensions)
+	}
+	return 0
+}
+
+// listedAllowances gives the numbers of a list with the dimensions beside them. It says whether some
+// are linked to theirs and others not: 40 to the length, 6 thick.
+func listedAllowances(r *speech.Reading, from int) (out map[int]string, mixed bool) {
+	out = map[int]string{}
+	links := 0
 	for i := from; i+1 < len(r.Items); {
 		number, word := i, i+1
 		if r.Items[i].Q == nil {
 			number, word = i+1, i
+		} else {
+			for anyOf(wordAt(r, word), "on|onto|upon|to|for|in|extra|more|the") {
+				word++
+			}
 		}
 		d := dimensionOf(wordAt(r, word))
 		if d == "" || !r.Free(number) || !listedAllowance(r, number) {
-			return out
+			break
+		}
+		if word > number+1 {
+			links++
 		}
 		out[number] = d
-		for i += 2; anyOf(wordAt(r, i), ",|and|plus|&"); {
+		for i = max(number, word) + 1; anyOf(wordAt(r, i), ",|and|plus|&"); {
 			i++
 		}
 	}
-	return out
+	return out, links > 0 && links < len(out)
+}
+
+// readInOrder takes allowances that stand in the order of the sizes, with no dimension named: three
+// of them behind a word for allowing where all three sizes were said, +60 / +8 / +5. One alone, or
+// two, may be for any dimension: that is asked.
+func readInOrder(r *speech.Reading) {
+	for i := range r.Items {
+		if !anyOf(wordAt(r, i), "allow|allowing|allowance|allowances|add|adding|plus|extra") || anyOf(wordAt(r, i-1), "length|width|thickness") {
+			continue
+		}
+		run := runOfNumbers(r, i+1)
+		listed := map[int]string{}
+		for k, item := range run {
+			listed[item] = dimensions[k%len(dimensions)].name
+		}
+		switch {
+		case len(run) == 0 || othersBeside(r, listed) < len(run):
+		case len(run) == len(dimensions):
+			for item, dimension := range listed {
+				take(r, item, dimension, false)
+			}
+		case r.Question == nil:
+			r.Question = &speech.Question{Text: "Which is that allowance for: the length, the width or the thickness?"}
+		}
+		return
+	}
+}
+
+// runOfNumbers gives the allowances from item i on that follow each other with no word of a dimension
+// or a place before or behind them.
+func runOfNumbers(r *speech.Reading, i int) []int {
+	var run []int
+	for ; i < len(r.Items); i++ {
+		switch w := wordAt(r, i); {
+		case r.Free(i) && listedAllowance(r, i) && len(run) < len(dimensions):
+			run = append(run, i)
+		case r.Items[i].Q != nil:
+			return nil
+		case anyOf(w, "+|/|×|,|and|&|:|=|of|is|are|about|me|us|another"):
+		case w == "." || w == "?" || w == ";" || w == ")" || anyOf(w, "resp|respectively|please|pls|what|how|in"):
+			return run
+		default:
+			return nil
+		}
+	}
+	return run
 }
 
 func listedAllowance(r *speech.Reading, i int) bool {
@@ -121,15 +186,15 @@ func listedAllowance(r *speech.Reading, i int) bool {
 	return l.Num != nil && l.Num.Cmp(big.NewRat(mostAllowed, 1)) <= 0
 }
 
-// sizesBeside says whether the message has as many sizes beside the listed numbers.
-func sizesBeside(r *speech.Reading, listed map[int]string) bool {
+// othersBeside counts the numbers of the message beside the listed ones that may be sizes.
+func othersBeside(r *speech.Reading, listed map[int]string) int {
 	n := 0
 	for i := range r.Items {
 		if _, in := listed[i]; !in && r.Free(i) && r.Items[i].Q.Value != nil && (r.Items[i].Q.Bare() || r.Items[i].Q.Kind == measure.KindLength) {
 			n++
 		}
 	}
-	return n >= len(listed)
+	return n
 }
 
 func nothing(r *speech.Reading, dimension string) {
@@ -176,9 +241,9 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 		switch it.Text {
 		case "each", "every", "per", "either", "both", "a", "an":
 			linked, twice = true, true
-		case "on", "off", "for", "at", "from", "over", "extra", "more", "to", "spare", "oversize":
+		case "on", "onto", "upon", "off", "for", "at", "from", "over", "extra", "more", "to", "spare", "oversize":
 			linked = true
-		case "in":
+		case "in", "of":
 			linked = linked || addedTo(r, i) // "600 in length" is the size itself
 		case "all", "total", "altogether", "overall":
 			twice = false
@@ -198,7 +263,7 @@ func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 // addedTo says whether a word for adding or taking off stands before the number at i in its sentence.
 func addedTo(r *speech.Reading, i int) bool {
 	for k := i - 1; k >= 0 && !anyOf(wordAt(r, k), ".|;|?|!"); k-- {
-		if anyOf(wordAt(r, k), "add|adding|allow|allowing|plus|allowance|allowances|extra|oversize|over|overs|more|leave|leaving|spare|lose|losing|loses|take|takes") {
+		if anyOf(wordAt(r, k), "add|adding|allow|allowing|plus|allowance|allowances|extra|oversize|over|overs|more|leave|leaving|spare|lose|losing|loses|take|takes|eat|eats|remove|removes") {
 			return true
 		}
 	}
@@ -244,7 +309,7 @@ func allowanceBefore(r *speech.Reading, i int) (string, bool) {
 			return d, true
 		}
 		if d := dimensionOf(it.Text); d != "" {
-			if strings.HasPrefix(wordAt(r, k-1), "on") && strings.HasPrefix(wordAt(r, k-2), "allowance") || wordAt(r, k-1) == "the" && wordAt(r, k-3) == "allowance" {
+			if anyOf(wordAt(r, k-1), "allowance|allowances|extra") || strings.HasPrefix(wordAt(r, k-1), "on") && strings.HasPrefix(wordAt(r, k-2), "allowance") || wordAt(r, k-1) == "the" && wordAt(r, k-3) == "allowance" {
 				return d, true
 			}
 			return "", false

@@ -13,10 +13,10 @@ import (
 )
 
 var pricePer = speech.NewVocabulary("price per", map[string][]string{
-	"m3":         {"per cube", "a cube", "per cubic metre", "cubic metre", "per m3"},
-	"board_foot": {"per board foot", "a board foot"},
-	"metre":      {"per metre", "a metre", "running metre", "linear metre", "metre run"},
-	"board":      {"each", "per board", "a board", "apiece", "per piece"},
+	"m3":         {"per cube", "a cube", "per cubic metre", "cubic metre", "per m3", "the cube", "the cubic metre"},
+	"board_foot": {"per board foot", "a board foot", "the board foot"},
+	"metre":      {"per metre", "a metre", "running metre", "linear metre", "metre run", "the metre", "the running metre"},
+	"board":      {"each", "per board", "a board", "apiece", "per piece", "the piece"},
 })
 
 // widestSheet bounds what is weighed or priced: doors and sheets too.
@@ -26,6 +26,7 @@ func amountOf() *Topic {
 	needs := append(partNeeds(shortestPart),
 		speech.Need{Name: "price", Kind: speech.KindPrice, Label: "price", Own: true, Max: 1e6},
 		speech.Need{Name: "price_per", Kind: speech.KindWord, Label: "per", Own: true},
+		speech.Need{Name: "price_change_pct", Kind: measure.KindNumber, Label: "on the price", Own: true, Sign: true, Min: -100, Max: 200},
 		speech.Need{Name: "density_kg_m3", Kind: measure.KindNumber, Label: "density", Own: true, Min: 50, Max: 1400},
 		speech.Need{Name: "moisture_pct", Kind: measure.KindPercent, Label: "moisture", Min: 0, Max: 120},
 	)
@@ -56,6 +57,7 @@ func amountOf() *Topic {
 				{Weight: 4, Pattern: "density of|is|:|=? #"},
 				{Weight: 4, Pattern: "weight|weigh|weighs|weights|weighing"},
 				{Weight: 4, Pattern: "how heavy =is|are|will|would|does"},
+				{Weight: 3, Pattern: "how heavy at|is|?"},
 				{Weight: -5, Pattern: "what|which weight|load can|will|could|may|does|would|might"},
 				{Weight: -5, Pattern: "how much|heavy|what .. carry|hold|bear|support"},
 				{Weight: 4, Pattern: "cost|costs|price|pricey|costing|priced"},
@@ -84,14 +86,40 @@ func readAmount(r *speech.Reading) {
 	passOpenings(r)
 	passBeside(r)
 	passExtras(r)
+	readOnPrice(r)
+	passSomeOf(r)
 	readPrices(r)
 	readHowMany(r)
+	askWhichSize(r)
 }
 
 // passExtras claims money that is not the timber's: what the transport costs, or the sawing.
 func passExtras(r *speech.Reading) {
 	passAll(r, "transport|delivery|carriage|freight|sawing|planing|haulage|fuel|lunch|deposit|parking|shipping|petrol .. #price", "#price for|on|of the? transport|delivery|carriage|freight|sawing|planing|haulage|shipping|deposit|fuel|petrol",
+		"# on|in me|us|my|our pocket|pockets|wallet|purse?", "have|got|has # to spend|left to? spend?", "=budget of|is|:|about? #",
 		"plus|and|extra|another #price transport|delivery|carriage|freight|sawing|planing|haulage|shipping|extra")
+}
+
+// readOnPrice takes what is put on the price or taken off it in percent: 20 % VAT, 10 % discount, and
+// the waste that has to be bought.
+func readOnPrice(r *speech.Reading) {
+	for k, patterns := range [][]string{
+		{"#percent =vat|tax|waste|wastage|markup|surcharge|extra", "=vat|tax|waste|wastage of|at|is|: #percent", "add|plus #percent for|on?"},
+		{"#percent =discount|off|cheaper|rebate", "discount of|: #percent"},
+	} {
+		for _, p := range patterns {
+			i, ok := r.Find(p)
+			if !ok || r.Items[i].Q.Value == nil {
+				continue
+			}
+			change := new(big.Rat).Abs(r.Items[i].Q.Value)
+			if k > 0 {
+				change.Neg(change)
+			}
+			r.Put("price_change_pct", speech.Quantity{Kind: measure.KindNumber, Value: change})
+			r.Claim(i)
+		}
+	}
 }
 
 // readPrices takes the price and what it is for, and a density that was stated.
@@ -118,6 +146,12 @@ func readPrices(r *speech.Reading) {
 				r.Word("price_per", perName(q.Unit.Symbol))
 			}
 		}
+	}
+	if i, ok := r.Find("density|densities of|is|:|=|at? about? #number"); ok && !r.Request.Has("density_kg_m3") && r.Alone(i) {
+		r.Set("density_kg_m3", i)
+	}
+	if i, ok := r.Find("cube|metre|meter|m3|foot is|costs|at|comes|goes|=: to|for|at|about? #number"); ok && !r.Request.Has("price") && r.Alone(i) && pricedHere(r) {
+		r.Set("price", i)
 	}
 	if !r.Request.Has("price") {
 		for _, i := range r.All("costs|cost|price|priced|paid|pay|at|for of|is|:|at? #") {
@@ -166,6 +200,7 @@ func needSizes(r *speech.Reading) {
 		return
 	}
 	longestFirst(r)
+	widerFirst(r)
 	per := r.Request.Word("price_per")
 	switch {
 	case per == string(amount.PerBoard):
@@ -180,6 +215,9 @@ func needSizes(r *speech.Reading) {
 	r.AskFor("thickness_mm", "How thick?", "thickness_mm")
 	if r.Says("cost|costs|price of|for") {
 		r.AskFor("price", "At what price: per cubic metre, board foot, metre or board?", "price")
+	}
+	if r.Request.Has("price") && per == "" && r.Says("weigh|weighs|weight|heavy|volume") && !r.Says("cost|costs|price|pay|worth|charge|bill") {
+		r.Drop("price") // £60 is said beside a question about the weight
 	}
 	if r.Request.Has("price") && per == "" {
 		r.AskFor("price_per", "Is the price per cubic metre, board foot, metre or board?", "price_per")
@@ -225,6 +263,10 @@ func answerAmount(a *Ask) Answer {
 		if k < mostReasons {
 			ans.because(amountSum(b, m))
 		}
+	}
+	if change, said := a.Float("price_change_pct"); said && total.Cost > 0 {
+		ans.line(fmt.Sprintf("Cost: %.2f, and %s %% on it.", total.Cost, measure.Decimal(change, 2)))
+		total.Cost *= 1 + change/100
 	}
 	ans.Answer = capital(amountHeadline(&ans, total))
 	if len(items) > 1 {

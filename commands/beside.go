@@ -24,7 +24,7 @@ func passBeside(r *speech.Reading) {
 	passAll(r,
 		"neighbour|next|previous|other one|shelf|board|piece is|was|sits about? # higher|lower|above|below|off|away|apart|longer|wider|further",
 		"petra|gil|he|she|they said|says|thought|reckoned|reckons # but|first|before|at|though|)",
-		"forget|ignore|scrap the? #", "rev|revision|drawing|page|version .? no|number? #", "board|part|piece|plank|sheet|drawing # of #",
+		"#number of us|you", "forget|ignore|scrap the? #", "rev|revision|drawing|page|version .? no|number? #", "board|part|piece|plank|sheet|drawing # of #",
 		"# wide|long|thick|high|deep? forget|ignore|scrap that|it",
 	)
 }

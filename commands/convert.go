@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"slices"
 	"strings"
+	"unicode"
 
 	"fettle/calc/measure"
 	"fettle/commands/speech"
@@ -60,6 +61,8 @@ func convert() *Topic {
 // readConvert takes the numbers to convert and the unit to convert to.
 func readConvert(r *speech.Reading) {
 	passBeside(r)
+	metresAndTens(r)
+	from, to := direction(r)
 	var list []speech.Slot
 	for i := range r.Items {
 		if !r.Free(i) || r.Items[i].Q.Value == nil || r.Items[i].Q.Kind == speech.KindPrice {
@@ -67,7 +70,9 @@ func readConvert(r *speech.Reading) {
 		}
 		q := r.Items[i].Q
 		s := speech.Slot{Said: q.Value, Num: q.Base(), Bare: q.Unit == nil}
-		if q.Unit != nil {
+		if from != nil && withoutUnit(r, i) {
+			s.Unit, s.Bare, s.Num = from.Symbol, false, from.Base(q.Value)
+		} else if q.Unit != nil {
 			s.Unit = q.Unit.Symbol
 		} else if q.Fraction || q.Quarters {
 			s.Unit, s.Bare = "in", false
@@ -78,15 +83,26 @@ func readConvert(r *speech.Reading) {
 		}
 		list = append(list, s)
 		r.Claim(i)
+		if q.High != nil && q.Unit != nil { // between 10 and 12 mm
+			list = append(list, speech.Slot{Said: q.High, Num: q.Unit.Base(q.High), Unit: q.Unit.Symbol})
+		}
 	}
 	if list = sameUnit(list); len(list) > 0 {
 		r.List("value", list)
 	}
-	if r.Says("fractions|fraction|sixteenths|eighths|thirtyseconds") {
+	if to != nil {
+		r.Word("to", to.Symbol)
+	} else if r.Says("fractions|fraction|sixteenths|eighths|thirtyseconds") {
 		r.Word("to", "in")
 	} else if to := r.TargetUnit(); to != "" {
 		r.Word("to", otherTarget(r, list, to))
 	}
+}
+
+// withoutUnit says whether no unit was typed with the number at i itself.
+func withoutUnit(r *speech.Reading, i int) bool {
+	said := []rune(r.Text[r.Items[i].Start:r.Items[i].End])
+	return r.Items[i].Q.Unit == nil || len(said) > 0 && unicode.IsNumber(said[len(said)-1])
 }
 
 // otherTarget finds the last unit that is asked for where the first one named is that of the number
@@ -144,6 +160,41 @@ func needConvert(r *speech.Reading) {
 		options = append(options, speech.Option{Label: u, Words: unitSayings[u], Request: c})
 	}
 	r.Question = speech.Choice("In which unit is that?", options...)
+}
+
+// direction finds two units of a kind with what leads from one to the other between them, before the
+// numbers: mm -> in: 19 / 32 / 405.
+func direction(r *speech.Reading) (from, to *measure.Unit) {
+	for i := 0; i < len(r.Items) && r.Items[i].Q == nil; i++ {
+		used, u := unitFrom(r.Sentence, i)
+		k := i + used
+		for anyOf(wordAt(r, k), "-|>|→|=|to|into") {
+			k++
+		}
+		if u == nil || k == i+used || k >= len(r.Items) {
+			continue
+		}
+		if _, target := unitFrom(r.Sentence, k); target != nil && target.Symbol != u.Symbol && target.Kind == u.Kind {
+			return u, target
+		}
+	}
+	return nil, nil
+}
+
+// metresAndTens adds bare tens right behind whole metres, which are centimetres: 1 metre 42.
+func metresAndTens(r *speech.Reading) {
+	for i := 0; i+1 < len(r.Items); i++ {
+		if !r.Free(i) || !r.Free(i+1) {
+			continue
+		}
+		q, tens := *r.Items[i].Q, r.Items[i+1].Q
+		if q.Unit == nil || q.Unit.Symbol != "m" || !q.Integer || !tens.Bare() || !tens.Integer || tens.Value.Cmp(big.NewRat(10, 1)) < 0 || tens.Value.Cmp(big.NewRat(99, 1)) > 0 {
+			continue
+		}
+		q.Value, q.Integer = new(big.Rat).Add(q.Value, new(big.Rat).Quo(tens.Value, big.NewRat(100, 1))), false
+		r.Items[i].Q = &q
+		r.Claim(i + 1)
+	}
 }
 
 var unitSayings = map[string][]string{"mm": {"millimetres", "millimeters"}, "cm": {"centimetres", "centimeters"}, "in": {"inches", "inch"}}

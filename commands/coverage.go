@@ -77,6 +77,7 @@ func coverageNeeds() []speech.Need {
 		{Name: "finish", Kind: speech.KindWord, Label: "finish", Vocab: finishWords},
 		{Name: "spread_m2_l", Kind: measure.KindNumber, Label: "m² a litre", Min: 0.5, Max: 60, Roles: []string{"tin|can|label says|said|gives #"}},
 		{Name: "have_l", Kind: measure.KindVolume, Label: "at hand", Min: 0.01, Max: 1000, Own: true},
+		{Name: "less_m2", Kind: measure.KindNumber, Label: "area left out", Min: 0, Max: 2000, Own: true},
 		{Name: "thin_pct", Kind: measure.KindPercent, Label: "thinner in the first coat", Max: 100, Own: true},
 		{Name: "faces", Kind: speech.KindWord, Own: true},
 		{Name: "surface", Kind: speech.KindWord, Label: "surface", Own: true},
@@ -117,6 +118,22 @@ func answerCoverage(a *Ask) Answer {
 
 // coated is the area: the one said, else that of the sizes.
 func (a *Ask) coated() (m2 float64, how string, err error) {
+	m2, how, err = a.whole()
+	less, said := a.Float("less_m2")
+	if !said || err != nil {
+		return m2, how, err
+	}
+	if a.Word("faces") == facesBoth {
+		less *= 2
+	}
+	if less >= m2 {
+		return 0, "", fmt.Errorf("%s m² left out of %s m² leaves nothing; what are the sizes", measure.Decimal(less, 2), measure.Decimal(m2, 2))
+	}
+	return m2 - less, strings.TrimPrefix(how+", ", ", ") + measure.Decimal(less, 2) + " m² left out", nil
+}
+
+// whole is the area with what is to be left out of it.
+func (a *Ask) whole() (m2 float64, how string, err error) {
 	if m2, said := a.Float("area_m2"); said {
 		n := a.Count()
 		if a.Word("faces") == facesBoth {

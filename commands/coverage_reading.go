@@ -18,7 +18,14 @@ const (
 // faces, the surface, the thinner.
 func readCoverage(r *speech.Reading) {
 	passBeside(r)
+	readLess(r)
 	passTools(r)
+	passPaid(r)
+	passSomeOf(r)
+	askWhichSize(r)
+	readSeveralFinishes(r)
+	readCoatsChanged(r)
+	readTimesOver(r)
 	readSpreadOfLitre(r)
 	readTins(r)
 	readEachArea(r)
@@ -36,9 +43,10 @@ func readCoverage(r *speech.Reading) {
 			r.Set("width_mm", high)
 		}
 	}
-	claimTwo(r)
+	one := claimSides(r)
 	_ = r.Means("faces", facesOne, "faces|sides|both come|comes|total|totals|make|makes to|at|up? #area") ||
 		r.Means("faces", facesAll, "all round|over|around|sides|faces", "every side|face") ||
+		one && r.Means("faces", facesOne, "# side|face") ||
 		r.Means("faces", facesBoth, "both|two|each sides|faces|side|face", "#number sides|faces", "inside|front|top and outside|back|bottom|underneath|underside") ||
 		r.Means("faces", facesOne, "one|single|top|outer|each side|face", "one|top|only side|face only?")
 	_ = r.Means("surface", surfaceRough, "sawn|rough|unplaned|rough-sawn") || r.Means("surface", surfacePlaned, "planed|smooth|sanded")
@@ -47,19 +55,25 @@ func readCoverage(r *speech.Reading) {
 
 // passTools claims counts of what one paints with, and what an earlier job took.
 func passTools(r *speech.Reading) {
-	passAll(r, "#number =brushes|brush|rollers|roller|cloths|rags|pads|hours|windows", "it|that|wall|side|which|last took|used|drank|swallowed|needed #volume")
+	passAll(r, "cost|costs|costing|price|priced at|is|of|:? #number", "#number =brushes|brush|rollers|roller|cloths|rags|pads|hours|windows", "it|that|wall|side|which|last took|used|drank|swallowed|needed #volume")
 }
 
 // readEachArea takes an area that each of several has, and a single coat for one.
 func readEachArea(r *speech.Reading) {
 	for i := range r.Items {
-		if q := r.Items[i].Q; r.Free(i) && q.Kind == measure.KindArea && q.Value != nil && len(q.Per) == 1 && (q.Per[0] == "each" || q.Per[0] == "board") {
+		if q := r.Items[i].Q; r.Free(i) && q.Kind == measure.KindArea && q.Value != nil && len(q.Per) == 1 && anyOf(q.Per[0], "each|board|side|face") {
 			one := *q
 			one.Per = nil
 			r.Put("area_m2", one)
 			r.Claim(i)
 			break
 		}
+	}
+	if i, ok := r.Find("half of? the? #area"); ok && len(r.Items[i].Q.Per) == 0 {
+		part := *r.Items[i].Q
+		part.Value = new(big.Rat).Quo(part.Value, big.NewRat(2, 1))
+		r.Put("area_m2", part)
+		r.Claim(i)
 	}
 	if r.Says("single coat") {
 		r.Put("coats", speech.Quantity{Kind: speech.KindCount, Value: big.NewRat(1, 1), Integer: true})
@@ -99,11 +113,13 @@ func readRestOfCoats(r *speech.Reading) bool {
 	return true
 }
 
-// claimTwo takes the number out of "two sides", which counts faces, not boards.
-func claimTwo(r *speech.Reading) {
-	if i, ok := r.Find("#number sides|faces"); ok {
+// claimSides takes the number out of "two sides", which counts faces, not boards, and says whether it is one.
+func claimSides(r *speech.Reading) bool {
+	i, ok := r.Find("#number sides|faces")
+	if ok {
 		r.Claim(i)
 	}
+	return ok && r.Items[i].Q.Value.Cmp(big.NewRat(1, 1)) == 0
 }
 
 // readSpreadOfLitre takes how far a litre goes: 12 square metres a litre, 100 ml a square
@@ -122,6 +138,9 @@ func readSpreadOfLitre(r *speech.Reading) {
 		}
 	}
 	i, ok := r.Find("#volume covers|cover|does|do|goes|is .. #area")
+	if !ok { // the tin is 750 ml, covers 9 m²
+		i, ok = r.Find("#volume ,|and|( which|it|that? covers|cover|does|goes about? #area")
+	}
 	if !ok { // with one litre I cover 11 square metres
 		i, ok = r.Find("#volume i|we|you|he|she|they|one|it can|could|will? =cover|covers|do|does|get|gets|paint|coat|varnish|manage about? #area")
 	}
@@ -245,6 +264,7 @@ func passBesideArea(r *speech.Reading) {
 func needCoverage(r *speech.Reading) {
 	lastOfAreaOrSizes(r)
 	passBesideArea(r)
+	coatsNotPieces(r)
 	if r.Request.Word("wanted") == wantTimes {
 		r.AskFor("finish", "Which finish: varnish, paint, oil, sealer?", "finish")
 		return

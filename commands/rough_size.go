@@ -27,7 +27,7 @@ var (
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
 func partNeeds(shortest float64) []speech.Need {
 	return []speech.Need{
-		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Roles: []string{"quantity|qty of|:? #", "# of them|these|those|each"}},
+		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Roles: []string{"quantity|qty of|:? #", "=pieces|pcs|planks|boards|number|count|lengths : #", "# of them|these|those|each"}},
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: shortest, Max: longestPart, Roles: lengthRoles},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: narrowestPart, Max: widestPart, Roles: widthRoles},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: thinnestPart, Max: thickestPart, Roles: thicknessRoles},
@@ -86,8 +86,13 @@ func readSizeRequest(r *speech.Reading) {
 	readUse(r)
 	passOpenings(r)
 	passBeside(r)
+	passPaid(r)
+	passJoints(r)
 	readAllowances(r)
+	passSomeOf(r)
 	readHowMany(r)
+	askWhichSize(r)
+	askUnlike(r)
 }
 
 // sizesOfPiece asks for the sizes of a piece when none were said, and sorts out two numbers
@@ -104,6 +109,7 @@ func sizesOfPiece(question string) func(*speech.Reading) {
 			r.AskFor("width_mm", "If that is the length: how wide, and how thick?", "width_mm")
 		}
 		pair(r)
+		widerFirst(r)
 	}
 }
 
@@ -153,7 +159,7 @@ var (
 // pair reads "150 by 27": where the losses named are those of faces and edges it is a
 // section; where it may be either, the person is asked.
 func pair(r *speech.Reading) {
-	if !r.Paired("length_mm", "width_mm") || r.Request.Has("thickness_mm") {
+	if !r.Paired("length_mm", "width_mm") && !pairWithUnits(r) || r.Request.Has("thickness_mm") {
 		return
 	}
 	long, _ := r.Request.Length("length_mm")
@@ -172,6 +178,12 @@ func pair(r *speech.Reading) {
 			speech.Option{Label: "width × thickness", Words: []string{"section", "width and thickness", "thickness", "width by thickness"}, Request: section()},
 			speech.Option{Label: "length × width", Words: []string{"length", "length and width", "length by width"}, Request: r.Moved(nil)})
 	}
+}
+
+// pairWithUnits says whether a length and a width were said in a row with units and no role: 28 mm by 130 mm.
+func pairWithUnits(r *speech.Reading) bool {
+	length, width := r.Request.Slots["length_mm"], r.Request.Slots["width_mm"]
+	return length.Num != nil && width.Num != nil && !length.Bare && !width.Bare && r.Holds(length) && r.Holds(width) && withoutRole(r, length) && withoutRole(r, width) && !r.Says("=long|length|tall")
 }
 
 // answerRough adds the allowances to every item and says what to saw out.

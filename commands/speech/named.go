@@ -378,7 +378,7 @@ func (s Sentence) labels() {
 // sized says whether the quantity at i is part of a size: 30 wide, 2 × 3.
 func (s Sentence) sized(i int) bool {
 	switch s.word(i + 1) {
-	case "from", "in", "apart", "each", "to", "×", "wide", "thick", "long", "deep", "high", "across", "tall", "off", "of", "at":
+	case "coat", "coats", "from", "in", "apart", "each", "to", "×", "wide", "thick", "long", "deep", "high", "across", "tall", "off", "of", "at":
 		return true
 	}
 	return s.word(i-1) == "×"

@@ -28,7 +28,7 @@ func spell(in []token) []token {
 	out := make([]token, 0, len(in))
 	for i := 0; i < len(in); {
 		n, f, used := spelled(in[i:])
-		if used == 1 && in[i].text == "one" && i > 0 && pointsAt(in[i-1].text) {
+		if used == 1 && in[i].text == "one" && i > 0 && pointsAt(in[i-1].text) && !measured(in[i+1:]) {
 			used = 0 // that one, the last one
 		}
 		if used == 0 {
@@ -52,6 +52,13 @@ func spell(in []token) []token {
 		i += used
 	}
 	return out
+}
+
+// measured says whether what stands behind "one" makes it a number whatever stands before it: one and
+// 5/16, one inch.
+func measured(behind []token) bool {
+	w := textAt(behind, 0)
+	return w == "and" && len(behind) > 1 && behind[1].form == fraction || w == "inch" || w == "metre" || w == "meter"
 }
 
 // pointsAt says whether "one" behind the word is a pronoun.
