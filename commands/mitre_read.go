@@ -22,7 +22,7 @@ func readMitre(r *speech.Reading) {
 		r.Claim(i)
 	}
 	claimSizesOf(r, "window|opening|door|doorway|hatch|wall|room|hut", trimWords+"|stuff|wood|timber|material", "wide|high|tall|×|across")
-	passAll(r, "drywall|plaster|plasterboard|gap|reveal|rebate|margin|quirk|overlap|glass|pane is|are|of|:|=? #", "# thick? drywall|plaster|plasterboard|gap|reveal|rebate|margin|quirk|overlap|proud|glass")
+	passAll(r, "drywall|plaster|plasterboard|gap|reveal|margin|quirk|overlap is|are|of|:|=? #", "# thick? drywall|plaster|plasterboard|gap|reveal|margin|quirk|overlap|proud")
 	readCertain(r)
 	if n, ok := r.Request.Float("sides"); ok {
 		if c, err := angle.Polygon(int(n)); err == nil {
