@@ -3,6 +3,8 @@ package commands
 import (
 	"fmt"
 	"math"
+	"math/big"
+	"strconv"
 	"strings"
 
 	"fettle/calc/arc"
@@ -37,15 +39,16 @@ func arcOf() *Topic {
 			},
 			Needs: []speech.Need{
 				{Name: "chord_mm", Kind: measure.KindLength, Label: "chord", Min: 20, Max: 20000,
-					Roles: []string{"# chord|across|wide|width|span|broad|opening", "=chord|width|span|across of|is|:|=|at? #", "across|over|spanning an|a|the? #", "# -? wide", "chord .. of|is|: #"}},
+					Roles: []string{"# chord|across|wide|width|span|broad|opening", "=chord|width|span|across of|is|:|=|at? #", "across|over|spanning an|a|the? #", "# -? wide", "chord .. of|is|: #", "end|tip|foot|side|wall|jamb|corner|springing|post to end|tip|foot|side|wall|jamb|corner|springing|post is|:|=|it|it's? #", "# from|between? end|tip|foot|side|wall|jamb|corner|springing|post to =end|tip|foot|side|wall|jamb|corner|springing|post"}},
 				{Name: "rise_mm", Kind: measure.KindLength, Label: "rise", Min: 1, Max: 10000,
 					Roles: []string{"rise|rises|rising|raises|raise|sagitta|crown|camber|height of|is|:|=|×|by|to|at|about|with|it? #", "# of? rise|rising|high|sagitta|crown|camber|deep|tall|up", "# -? rise", "high|height|up|middle|centre|crown .. #"}},
 				{Name: "radius_mm", Kind: measure.KindLength, Label: "radius", Min: 10, Max: 100000,
-					Roles: []string{"radius|r of|is|:|=|×|about? #", "# radius|rad|r", "# -? radius"}},
+					Roles: []string{"radius|r of|is|:|=|×|about? #", "# radius|rad|r", "# -? radius", "=radius of|for the|our|a|my =bow|arch|arc|curve|circle|head|hoop is|:|=|,? #"}},
 				{Name: "angle_deg", Kind: measure.KindAngle, Label: "angle", Min: 0.5, Max: 355},
 				{Name: "pitch_mm", Kind: measure.KindLength, Label: "pitch", Min: 1, Max: 5000, Aside: true,
 					Roles: []string{"every|each #", "ordinates|ordinate|points|offsets|=heights|steps at|of|in # ", "# apart|=centres|pitch|intervals|steps|spacing", "pitch|intervals|steps|spacing of|: #"}},
 				{Name: "diameter_mm", Kind: measure.KindLength, Label: "diameter", Min: 20, Max: 200000, Own: true},
+				{Name: "rise_share", Kind: measure.KindNumber, Label: "rise as a part of the chord", Min: 0.001, Max: 1, Own: true},
 				{Name: "want", Kind: speech.KindWord, Own: true, Aside: true},
 			},
 			Sizes:  []string{"chord_mm", "rise_mm"},
@@ -65,19 +68,14 @@ func readArc(r *speech.Reading) {
 		r.Claim(i)
 		r.Claim(i + 2)
 	}
-	claimSection(r)
-	for _, p := range []string{"# diameter|dia|ø", "diameter|dia of|is|:? #"} {
-		for _, i := range r.All(p) {
-			q := *r.Items[i].Q
-			if q.Kind != measure.KindLength && !q.Bare() {
-				continue
-			}
-			r.Set("diameter_mm", i)
-			q.Value = halved(q)
-			r.Put("radius_mm", q)
-			break
+	readHalfChord(r)
+	for _, i := range r.All("rise|rises|rising|high|height|crown|camber of|is|:|=|×|by? # of the|its? =span|chord|width|opening") {
+		if r.Items[i].Q.Fraction && r.Items[i].Q.Bare() {
+			r.Set("rise_share", i)
 		}
 	}
+	readRound(r)
+	claimSection(r)
 	switch {
 	case r.Says("how long|far .. round|around|along|curve|arc|bow") || r.Says("arc|curve length") || r.Says("length of|along|round|around the? arc|curve|bow") || r.Says("round|around|along the curve|outside|top"):
 		r.Word("want", "length")
@@ -92,11 +90,72 @@ func readArc(r *speech.Reading) {
 	}
 }
 
+// readHalfChord takes twice half the chord, or, where the whole is said as well, sets the half aside.
+func readHalfChord(r *speech.Reading) {
+	for _, p := range []string{"half the|its|my|our? =span|chord|width|opening is|=|:|of? #", "# is|=|for half the|its|my|our? =span|chord|width|opening"} {
+		for _, i := range r.All(p) {
+			q := *r.Items[i].Q
+			if q.Value == nil || q.Kind != measure.KindLength && !q.Bare() {
+				continue
+			}
+			r.Claim(i)
+			q.Value = new(big.Rat).Mul(q.Value, big.NewRat(2, 1))
+			r.Put("chord_mm", q)
+			for k := range r.Items {
+				if r.Free(k) && r.Sized("chord_mm", *r.Items[k].Q).Float() == r.Sized("chord_mm", q).Float() {
+					r.Set("chord_mm", k)
+				}
+			}
+			return
+		}
+	}
+}
+
+// leastLettered is the least radius in mm that is read behind its letter: R1200.
+const leastLettered = 30
+
+// lettered finds a size as drawings write it, with its letter glued to it: R1200. One with a point or a
+// unit behind it is left alone.
+func lettered(r *speech.Reading, letter string) (speech.Quantity, bool) {
+	for i, it := range r.Items {
+		digits, ok := strings.CutPrefix(it.Text, letter)
+		n, err := strconv.Atoi(digits)
+		if !ok || it.Q != nil || err != nil || n < leastLettered || textAt(r, i+1) == "." && i+2 < len(r.Items) && r.Items[i+2].Q != nil {
+			continue
+		}
+		return speech.Quantity{Kind: measure.KindNumber, Value: big.NewRat(int64(n), 1), Integer: true}, true
+	}
+	return speech.Quantity{}, false
+}
+
+// readRound reads a radius with its letter glued to it, and a diameter as two radii.
+func readRound(r *speech.Reading) {
+	if q, ok := lettered(r, "r"); ok && !r.Request.Has("radius_mm") {
+		r.Put("radius_mm", q)
+	}
+	if q, ok := lettered(r, "ø"); ok && !r.Request.Has("radius_mm") {
+		r.Put("diameter_mm", q)
+		q.Value = halved(q)
+		r.Put("radius_mm", q)
+	}
+	for _, p := range []string{"# in? =diameter|dia|ø|⌀", "=diameter|dia|ø|⌀ of|is|:|=|about? #"} {
+		for _, i := range r.All(p) {
+			q := *r.Items[i].Q
+			if r.Request.Has("radius_mm") || q.Value == nil || q.Kind != measure.KindLength && !q.Bare() {
+				continue
+			}
+			r.Set("diameter_mm", i)
+			q.Value = halved(q)
+			r.Put("radius_mm", q)
+		}
+	}
+}
+
 // arcSaid are the measures of an arc by their own names.
 var arcSaid = map[string][]string{
 	"chord":  {"=chord of|is|:|=|at? #", "# chord"},
 	"rise":   {"rise|rises|rising|raises|raise|sagitta|camber of|is|:|=|×|by|to|at|about|with|it? #", "# of? rise|sagitta|camber"},
-	"radius": {"radius|r|rad of|is|:|=|×|about? #", "# radius|rad|r"},
+	"radius": {"radius|r|rad of|is|:|=|×|about? #", "# radius|rad|r", "=radius of|for the|our|a|my =bow|arch|arc|curve|circle|head|hoop is|:|=|,? #"},
 }
 
 // claimSection sets aside the thickness, and, where two measures are said by name, every
@@ -144,6 +203,12 @@ var arcNames = []string{"chord_mm", "rise_mm", "radius_mm", "angle_deg"}
 // needArc keeps two measures where a later message brought another one, and asks for what is
 // missing or hard to believe.
 func needArc(r *speech.Reading) {
+	if share := r.Request.Slots["rise_share"].Num; share != nil {
+		if chord := r.Request.Slots["chord_mm"].Num; chord != nil {
+			r.Put("rise_mm", speech.Quantity{Kind: measure.KindNumber, Value: new(big.Rat).Mul(share, chord)})
+		}
+		r.Drop("rise_share")
+	}
 	keepTwo(r)
 	if r.Request.Has("diameter_mm") && (!r.Request.Has("radius_mm") || r.Anew("radius_mm")) {
 		r.Drop("diameter_mm")

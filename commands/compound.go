@@ -56,6 +56,9 @@ func readCompound(r *speech.Reading) {
 	if i, ok := r.Find("# mitred|mitered? =corners"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() {
 		r.Set("sides", i)
 	}
+	if i, ok := r.Find("# of them|these|those"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() && r.Says("=sides|walls|staves|panels|boards") {
+		r.Set("sides", i)
+	}
 	if r.Says("butt|butted|butting") && !r.Says("mitred|mitre|miter|mitered") {
 		r.Word("joint", "butted")
 	}

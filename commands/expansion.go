@@ -101,6 +101,9 @@ func expansion() *Topic {
 // the one it is fitted at, and what makes a pane grow more.
 func readExpansion(r *speech.Reading) {
 	passBeside(r)
+	passAll(r, "cost|costs|costing|paid|price|priced us|me|is|was|of|at|:? #")
+	passAll(r, "# screws|holes|bolts|rivets|screw|hole|slots", "holes|screws|bolts|rivets of|are|is|:|,? #")
+	takeEndToEnd(r)
 	takeOf(r, "length_mm")
 	readCoefficient(r)
 	readKelvin(r)
@@ -132,8 +135,44 @@ func readExpansion(r *speech.Reading) {
 	}
 }
 
+// takeEndToEnd takes the length of several pieces in one line: 2 strips of 900 end to end.
+func takeEndToEnd(r *speech.Reading) {
+	if !r.Says("end|butted to =end|together") && !r.Says("in one|a line|row|run") {
+		return
+	}
+	for i := range r.Items {
+		n := r.Items[i].Q
+		if !r.Free(i) || n.Value == nil || !n.Integer || n.Unit != nil && n.Kind != speech.KindCount || n.Value.Cmp(big.NewRat(1, 1)) <= 0 || n.Value.Cmp(big.NewRat(mostInLine, 1)) > 0 {
+			continue
+		}
+		for k := i + 1; k <= i+5 && k < len(r.Items); k++ {
+			q := r.Items[k].Q
+			if q == nil {
+				continue
+			}
+			if r.Free(k) && q.Value != nil && (q.Kind == measure.KindLength || q.Bare()) && k > i+1 && !joined(r, i, "×") {
+				whole := *q
+				whole.Value = new(big.Rat).Mul(q.Value, n.Value)
+				r.Put("length_mm", whole)
+				r.Claim(i)
+				r.Claim(k)
+				return
+			}
+			break
+		}
+	}
+}
+
+// mostInLine is the highest number of pieces in one line that is believed; common practice, no source.
+const mostInLine = 20
+
 // readKelvin takes a swing in kelvins, which are as large as degrees: 45 K, 45 kelvin.
 func readKelvin(r *speech.Reading) {
+	for _, i := range r.All("δt|∆t|dt|deltat of|is|=|:|about? #") {
+		if q := r.Items[i].Q; q.Value != nil && (q.Bare() || q.Kind == measure.KindTemperature || q.Kind == measure.KindAngle) && !r.Request.Has("temperature_range_c") {
+			r.Set("temperature_range_c", i)
+		}
+	}
 	if i, ok := r.Find("# =k|kelvin|kelvins"); ok && r.Items[i].Q.Bare() && !r.Request.Has("temperature_range_c") {
 		r.Set("temperature_range_c", i)
 	}
@@ -232,7 +271,7 @@ func power(r *speech.Reading, i int) bool {
 const thickestSheet = 12
 
 func readSheetThickness(r *speech.Reading) {
-	i, ok := r.Find("# thick? " + materialCue)
+	i, ok := r.Find("# thick? stuff|sheet|" + materialCue)
 	if !ok || !r.Alone(i) && r.Items[i].Q.Unit == nil {
 		return
 	}

@@ -60,6 +60,7 @@ func bowNeeds() []speech.Need {
 			Roles: append([]string{"# deep", "# thick .. bow|lamination", "=moulded|molded|molding of|is|:|to? #", "# =moulded|molded", "laminate|laminating|bend|bending|it|bow # to"}, thicknessRoles...)},
 		{Name: "radius_mm", Kind: measure.KindLength, Label: "radius", Min: 100, Max: 50000,
 			Roles: []string{"# in? =radius|rad|r", "radius|rad|r of|is|:|=|about|a? #", "to|on|round|around a|an|the? #", "bent|bend|curve|curved to|round|around a|an|the? #", "to|on|round|around a|an|the? .. # radius"}},
+		{Name: "diameter_mm", Kind: measure.KindLength, Label: "diameter", Min: 200, Max: 100000, Own: true},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 6, Max: 600, Roles: append([]string{"=sided of|is|:|to? #", "# =sided"}, widthRoles...)},
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length round the curve", Min: 100, Max: 20000,
 			Roles: append([]string{"# round|around|along the|its? curve|outside|form|bend|arc", "# round|around", "# along|round it", "# =along", "=length along|round|around of|is|:|=? #", "curve|arc of|is #", "length round|around|along|on the|its? curve|outside|form|bend|arc of|is|:|=? #"}, lengthRoles...)},
@@ -88,7 +89,10 @@ func readBow(r *speech.Reading) {
 		r.Set("plies", i)
 	} else if i, ok := r.Find("# plies|layers|laminae|veneers|strips of|at #"); ok && r.Alone(i) && r.Items[i].Q.Integer {
 		r.Set("plies", i)
+	} else if i, ok := r.Find("# =plies|laminae|laminations|layers"); ok && r.Alone(i) && r.Items[i].Q.Integer && r.Says("# =thick|thk") {
+		r.Set("plies", i)
 	}
+	readRadiusOfArc(r)
 	for _, p := range []string{"at|in|is about|around? #temperature", "#temperature", "at about|around? #angle"} {
 		if i, ok := r.Find(p); ok && !r.Request.Has("temperature_c") && r.Sized("temperature_c", *r.Items[i].Q).Float() <= warmestC {
 			r.Set("temperature_c", i)
@@ -103,6 +107,33 @@ func readRadius(r *speech.Reading) {
 			r.Set("radius_mm", i)
 		}
 	}
+	readRound(r)
+}
+
+// readRadiusOfArc works out the radius of a bow that was said by its chord and its rise.
+func readRadiusOfArc(r *speech.Reading) {
+	said := func(patterns []string) int {
+		for _, p := range patterns {
+			for _, i := range r.All(p) {
+				if q := r.Items[i].Q; q.Value != nil && (q.Bare() || q.Kind == measure.KindLength) && !joined(r, i, "×") {
+					return i
+				}
+			}
+		}
+		return -1
+	}
+	chord, rise := said(arcSaid["chord"]), said(arcSaid["rise"])
+	if r.Request.Has("radius_mm") || chord < 0 || rise < 0 || chord == rise {
+		return
+	}
+	c, h := r.Sized("radius_mm", *r.Items[chord].Q).Float(), r.Sized("radius_mm", *r.Items[rise].Q).Float()
+	if got, err := (arc.Given{ChordMM: c, RiseMM: h}).Arc(); err == nil {
+		u, _ := measure.UnitNamed("mm")
+		n, _ := new(big.Rat).SetString(measure.Decimal(got.RadiusMM, 4))
+		r.Put("radius_mm", speech.Quantity{Kind: measure.KindLength, Value: n, Unit: u})
+		r.Claim(chord)
+		r.Claim(rise)
+	}
 }
 
 // tightBow is how many times its thickness a bow's radius is at least, for a bare number to be
@@ -114,12 +145,18 @@ func needBow(r *speech.Reading) {
 	ply, hasPly := r.Request.Float("ply_mm")
 	plies, counted := r.Request.Float("plies")
 	switch {
+	case hasThick && counted && plies > 0 && !hasPly:
+		n, _ := new(big.Rat).SetString(measure.Decimal(thick.MM()/plies, 4))
+		r.Request.Slots["ply_mm"] = speech.Slot{Num: n, Said: n, Unit: "mm"}
 	case hasThick:
 	case hasPly && counted:
 		n, _ := new(big.Rat).SetString(measure.Decimal(ply*plies, 4))
 		r.Request.Slots["thickness_mm"] = speech.Slot{Num: n, Said: n, Unit: "mm"}
 	default:
 		r.AskFor("thickness_mm", "How thick is the bow in all, and to which radius?", "thickness_mm")
+	}
+	if r.Request.Has("diameter_mm") && r.Anew("radius_mm") {
+		r.Drop("diameter_mm")
 	}
 	radius := r.Request.Slots["radius_mm"]
 	if !hasThick || radius.Num == nil || !radius.Bare || radius.Float() >= tightBow*thick.MM() || radius.Float()*10 > 50000 {

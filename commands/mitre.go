@@ -16,7 +16,7 @@ var cornerWords = speech.NewVocabulary("corner", map[string][]string{
 
 // trimWords name what is mitred. Without a # they give no number a role, but make the words
 // known in follow-ups: the numbers are read by readMitre, which sees all of them at once.
-const trimWords = "trim|trims|piece|pieces|bit|bits|stock|architrave|architraves|casing|casings|moulding|mouldings|rail|rails|stile|stiles|head|side|leg|legs|jamb|jambs|board|boards|skirting|skirtings"
+const trimWords = "trim|lining|linings|beading|beads|capping|coving|cornice|dado|trims|piece|pieces|bit|bits|stock|architrave|architraves|casing|casings|moulding|mouldings|rail|rails|stile|stiles|head|side|leg|legs|jamb|jambs|board|boards|skirting|skirtings"
 
 func mitre() *Topic {
 	return &Topic{
@@ -143,6 +143,9 @@ func (a *Ask) pointLengths(ans *Answer, c angle.Corner, m angle.Mitre) string {
 	length, ok := a.Float("length_mm")
 	switch {
 	case !ok:
+		return ""
+	case a.Word("point") == "" && c.WidthMM > 0:
+		ans.line(fmt.Sprintf("Say whether %s is at the long or at the short points, and I give the length at the others.", mmText(a.Out(), length, measure.Nearest)))
 		return ""
 	case c.WidthMM == 0:
 		ans.line("Say the width of the piece, and I give the length at the long and the short points.")

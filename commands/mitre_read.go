@@ -2,6 +2,9 @@ package commands
 
 import (
 	"math"
+	"math/big"
+	"strconv"
+	"strings"
 
 	"fettle/calc/angle"
 	"fettle/calc/measure"
@@ -19,6 +22,7 @@ func readMitre(r *speech.Reading) {
 		r.Claim(i)
 	}
 	claimSizesOf(r, "window|opening|door|doorway|hatch|wall|room|hut", trimWords+"|stuff|wood|timber|material", "wide|high|tall|×|across")
+	passAll(r, "drywall|plaster|plasterboard|gap|reveal|margin|quirk|overlap is|are|of|:|=? #", "# thick? drywall|plaster|plasterboard|gap|reveal|margin|quirk|overlap|proud")
 	readCertain(r)
 	if n, ok := r.Request.Float("sides"); ok {
 		if c, err := angle.Polygon(int(n)); err == nil {
@@ -32,6 +36,7 @@ func readMitre(r *speech.Reading) {
 		r.Word("ends", "one end")
 	}
 	readCorner(r)
+	readCornerElsewhere(r)
 	for _, i := range angles(r) {
 		r.Claim(i)
 		r.Word("several", "yes")
@@ -140,6 +145,18 @@ func readPointLength(r *speech.Reading) {
 	}
 }
 
+// readCornerElsewhere notes a second reading of the corner, at its other end, that differs: 93 at the top
+// and 91 at the bottom.
+func readCornerElsewhere(r *speech.Reading) {
+	corner, ok := r.Request.Float("angle_deg")
+	for _, i := range r.All("and|,|but|/ # at|on|by the? top|bottom|foot|head|floor|ceiling|left|right|other") {
+		if v := saidNumberAt(r, i); ok && r.Items[i].Q.Bare() && v != corner && math.Abs(v-corner) <= nearbyCorner {
+			r.Claim(i)
+			r.Word("several", "yes")
+		}
+	}
+}
+
 // cornerFollows says that the words behind the number are about a corner: 92 inside corner.
 func cornerFollows(r *speech.Reading, i int) bool {
 	for k := i + 1; k <= i+2 && k < len(r.Items); k++ {
@@ -214,6 +231,36 @@ const smallestWidth = 6
 // trim: common practice, no source.
 const widestMitred = 600
 
+// widestBareTrim is up to how wide, in mm, a bare number "on the head" is taken for another width, where one
+// was said: common practice, no source.
+const widestBareTrim = 200
+
+// leastSlashed is the least width in mm of two with a slash between: smaller ones are a fraction.
+const leastSlashed = 10
+
+// readSlashed reads two widths with a slash between, 60/40, which are no part of an inch.
+func readSlashed(r *speech.Reading) {
+	for i, it := range r.Items {
+		if !r.Free(i) || !it.Q.Bare() && it.Q.Kind != measure.KindLength {
+			continue
+		}
+		first, second, ok := strings.Cut(strings.TrimRightFunc(r.Text[it.Start:it.End], func(c rune) bool { return c < '0' || c > '9' }), "/")
+		a, errA := strconv.Atoi(strings.TrimSpace(first))
+		b, errB := strconv.Atoi(strings.TrimSpace(second))
+		if !ok || errA != nil || errB != nil || a < leastSlashed || b < leastSlashed || a < b && b&(b-1) == 0 {
+			continue
+		}
+		q := *it.Q
+		q.Fraction = false
+		for need, n := range map[string]int{"width_mm": a, "width2_mm": b} {
+			q.Value = big.NewRat(int64(n), 1)
+			r.Put(need, q)
+		}
+		r.Claim(i)
+		return
+	}
+}
+
 // readTrimWidths reads one width or two, in the order in which they were said. A number of a
 // size, 60 × 20, is a width with a thickness behind it.
 func readTrimWidths(r *speech.Reading) {
@@ -223,9 +270,18 @@ func readTrimWidths(r *speech.Reading) {
 			wide[i] = true
 		}
 	}
+	for _, i := range r.All("# on|for|at the|its? " + trimWords) {
+		if v := saidNumberAt(r, i); r.Items[i].Q.Bare() && v >= smallestWidth && v <= widestBareTrim && len(wide) > 0 {
+			wide[i] = true
+		}
+	}
 	bothLoose(r, wide)
+	readSlashed(r)
 	var found []int
 	for i := range r.Items {
+		if r.Request.Has("width2_mm") {
+			break
+		}
 		if isTrimWidth(r, i, wide) {
 			found = append(found, i)
 		}
@@ -355,8 +411,13 @@ func askEither(r *speech.Reading, over float64) {
 	r.Drop("angle_deg")
 }
 
-// askPoint asks where a length was measured, when a width makes the difference.
+// askPoint asks where a length was measured, when a width makes the difference and a length is asked
+// for: the angles don't hang on it.
 func askPoint(r *speech.Reading) {
+	lengthAsked := r.Says("how|what|which long|length|lengths|size|sizes") || r.Says("=lengths|points|point") || r.Says("cut|saw to length|size")
+	if angleAsked := r.Says("what|what's|which|need .. angle|angles|mitre|mitres|miter|miters|setting|swing|saw|degrees") || r.Says("mitre|mitres|miter|miters|angle|angles|setting for|on|at each|both|every|ends") || r.Says("^ mitre|mitres|miter|miters|angle|angles|setting for|on|at") || r.Says("mitre|mitres|miter|miters|angle|angles|setting|swing|saw ?"); angleAsked && !lengthAsked {
+		return
+	}
 	if !r.Request.Has("length_mm") || !r.Request.Has("width_mm") || r.Request.Has("point") {
 		return
 	}

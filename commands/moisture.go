@@ -62,9 +62,38 @@ func moisture() *Topic {
 // wantedHumidity stands in a request for the air that keeps wood at a moisture content.
 const wantedHumidity = "humidity"
 
+// readAirOfNow keeps to how warm and damp it is here and now, where the message speaks of another time
+// or place too: it was 70, outside it is 4.
+func readAirOfNow(r *speech.Reading) {
+	for _, i := range r.All("boards|board|wood|timber|oak|ash|larch|sapele|pine|planks|stock|stuff ( #percent") {
+		r.Set("mc_pct", i)
+	}
+	if r.Says("# outside|outdoors") {
+		for _, i := range r.All("# inside|indoors") {
+			if q := r.Items[i].Q; q.Kind != measure.KindPercent && !anyOf(wordAt(r, i-1), "rh|humidity|relative") {
+				r.Set("temperature_c", i)
+				passAll(r, "# outside|outdoors")
+			}
+		}
+	}
+	takePresent(r, "temperature_c", airTemperatureAt)
+	if !r.Says("=humidity|rh|hygrometer") || r.Says("#percent") {
+		return
+	}
+	for _, p := range []string{"now|today it|it's? is|reads|shows|at? #", "is|it's|reads|shows|down|up at|to? # now|today"} {
+		for _, i := range r.All(p) {
+			if r.Items[i].Q.Bare() && r.Alone(i) && saidNumberAt(r, i) > warmestC {
+				r.Set("humidity_pct", i)
+				return
+			}
+		}
+	}
+}
+
 // readWantedAir tells whether the humidity is asked for instead of the wood's moisture. Then the
 // one percentage is the wood's.
 func readWantedAir(r *speech.Reading) {
+	readAirOfNow(r)
 	if !r.Says("what|which|how much? humidity|rh|humid|relative") && !r.Says("humidity|rh .. keep|keeps|for|hold|holds|give|gives|get wood|timber|oak|boards") && !r.Says("humidity|rh .. keep|keeps|for|hold|holds|give|gives #percent") && !r.Says("how damp|humid|dry may|must|should|can|does|has the? air") {
 		return
 	}

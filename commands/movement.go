@@ -3,7 +3,9 @@ package commands
 import (
 	"fmt"
 	"math"
+	"math/big"
 	"slices"
+	"strings"
 
 	"fettle/calc/glue"
 	"fettle/calc/measure"
@@ -82,13 +84,17 @@ func movement() *Topic {
 // readMoistures takes two percentages as moisture contents of the wood, or, where the message
 // speaks of the air, as its humidities.
 func readMoistures(r *speech.Reading) {
+	passNeighbours(r)
+	takeSeveralJoined(r)
 	takeOf(r, "width_mm")
 	takeSizesSaid(r)
 	from, to := "mc_from_pct", "mc_to_pct"
-	if r.Says(airWords) {
+	if ofAir(r) {
 		from, to = "air_from_pct", "air_to_pct"
 	}
+	readNowAndThere(r, from, to)
 	readThenAndNow(r, from, to)
+	readBareShares(r, from, to)
 	if p, ok := between(r, ofKind(measure.KindPercent)); ok && !r.Request.Has(to) {
 		r.Put(from, p.from)
 		r.Put(to, p.to)
@@ -98,13 +104,96 @@ func readMoistures(r *speech.Reading) {
 	}
 }
 
+// ofAir says whether the message speaks of the air's humidity: by a word, or by RH behind a percent sign.
+func ofAir(r *speech.Reading) bool {
+	said := strings.ToLower(r.Text)
+	return r.Says(airWords) || strings.Contains(said, "% rh") || strings.Contains(said, "%rh")
+}
+
+// passNeighbours sets aside what lies beside the wood, a groove or a gap, and the "one" of "each one".
+func passNeighbours(r *speech.Reading) {
+	const neighbours = "groove|grooves|tongue|tongues|gap|gaps|rebate|rebates|slot|slots"
+	passAll(r, neighbours+" now|currently|today? is|are|of|:|,? now|currently|only|about? # =wide|deep|long|thick?", "# =wide|deep|long|thick|expansion? "+neighbours)
+	for i := range r.Items {
+		if r.Free(i) && anyOf(strings.ToLower(r.Text[r.Items[i].Start:r.Items[i].End]), "one") && anyOf(wordAt(r, i-1), "each|every|this|that|which|the|any|either|another") {
+			r.Claim(i)
+		}
+	}
+}
+
+// takeSeveralJoined takes for the width that of all the boards together, where they are glued up and
+// the whole is asked about: three boards of 140 glued edge to edge.
+func takeSeveralJoined(r *speech.Reading) {
+	if !r.Says("glued|jointed|joined|edge|butted up|together|to|edge|side") || !r.Says("=whole|overall|altogether|panel|top|tabletop|lot|glue-up") && !r.Says("in =all|total") || r.Says("does|will|would|do each|every") || r.Says("per board") {
+		return
+	}
+	for _, p := range []string{"# boards|planks|staves|slats|pieces|strips|lengths each|all|of|at|,? #", "# boards|planks|staves|slats|pieces|strips .. # =wide|across|each"} {
+		for _, i := range r.All(p) {
+			n := r.Items[i].Q
+			k := i + 1
+			for k < len(r.Items) && r.Items[k].Q == nil {
+				k++
+			}
+			if !n.Integer || n.Unit != nil && n.Kind != speech.KindCount || !r.Free(k) || joined(r, k, "×") || r.Items[k].Q.Kind != measure.KindLength && !r.Items[k].Q.Bare() {
+				continue
+			}
+			q := *r.Items[k].Q
+			q.Value = new(big.Rat).Mul(q.Value, n.Value)
+			r.Put("width_mm", q)
+			r.Claim(i)
+			r.Claim(k)
+			return
+		}
+	}
+}
+
+// readNowAndThere reads three moistures of which one was, one is now and one is to come: the wood
+// moves from now on.
+func readNowAndThere(r *speech.Reading, from, to string) {
+	share := func(patterns ...string) int {
+		for _, p := range patterns {
+			for _, i := range r.All(p) {
+				if q := r.Items[i].Q; q.High == nil && (q.Kind == measure.KindPercent || q.Bare() && r.Alone(i) && !followedBySize(r, i)) {
+					return i
+				}
+			}
+		}
+		return -1
+	}
+	now := share("now|today|currently|presently it|they|he|she? is|are|at|reads|shows|only|down|up|:? at|to? about? #", "it's|its|is|are now|down|currently at|to? about? #")
+	then := share("will|it'll|they'll|'ll be|settle|end|reach|go|drop|fall|come|get|stabilise|finish up|down|out? at|to|about? about? #", "=going|expected|expect to be|settle|reach|drop? at|to? about? #", "ends|settles up|down|out? at about? #")
+	if now < 0 || then < 0 || now == then || r.Items[now].Q.Bare() && r.Items[then].Q.Bare() && !r.Says("#percent") {
+		return
+	}
+	r.Set(from, now)
+	r.Set(to, then)
+	for i := range r.Items {
+		if r.Free(i) && r.Items[i].Q.Kind == measure.KindPercent {
+			r.Claim(i)
+		}
+	}
+}
+
+// readBareShares takes two numbers for moistures that were named so, where no percent sign stands by
+// them: MC 8→12.
+func readBareShares(r *speech.Reading, from, to string) {
+	for _, i := range r.All("=mc|emc|moisture|m.c content|contents? of|is|goes|from|:|=? #") {
+		j := farEnd(r, i)
+		if j < 0 || r.Request.Has(from) || r.Request.Has(to) || !r.Items[i].Q.Bare() || !r.Items[j].Q.Bare() || followedBySize(r, j) {
+			continue
+		}
+		r.Set(from, i)
+		r.Set(to, j)
+	}
+}
+
 // readThenAndNow reads two moistures of which one was and the other is now: the wood has moved from
 // the one to the other.
 func readThenAndNow(r *speech.Reading, from, to string) {
 	share := func(patterns ...string) int {
 		for _, p := range patterns {
 			for _, i := range r.All(p) {
-				if q := r.Items[i].Q; q.High == nil && (q.Kind == measure.KindPercent || q.Bare() && r.Alone(i)) {
+				if q := r.Items[i].Q; q.High == nil && (q.Kind == measure.KindPercent || q.Kind == speech.KindBefore || q.Bare() && r.Alone(i)) {
 					return i
 				}
 			}
@@ -112,8 +201,8 @@ func readThenAndNow(r *speech.Reading, from, to string) {
 		return -1
 	}
 	was := share("was|were|came|bought|delivered|arrived at|with|in? at? about? #")
-	now := share("now|today it|they|he|she? is|are|at|reads|shows|only? at? about? #", "it's|its now|down|only at? #", "is|are|at|reads|shows # now|today")
-	if was < 0 || now < 0 || was == now || r.Items[was].Q.Bare() && r.Items[now].Q.Bare() {
+	now := share("now|today it|they|he|she? is|are|at|reads|shows|only? at? about? #", "it's|its now|down|only at? #", "=now #", "is|are|at|reads|shows # now|today")
+	if was < 0 || now < 0 || was == now || r.Items[was].Q.Kind != measure.KindPercent && r.Items[now].Q.Bare() && !r.Says("=mc|moisture|percent") {
 		return
 	}
 	r.Set(from, was)
@@ -165,7 +254,7 @@ func oneMoisture(r *speech.Reading) {
 		return
 	}
 	old := "air"
-	if r.Says(airWords) {
+	if ofAir(r) {
 		old = "mc"
 	}
 	if r.Request.Has("mc_from_pct") && r.Request.Has("air_from_pct") {
@@ -193,6 +282,9 @@ func answerMovement(a *Ask) Answer {
 	}
 	if m.FromPct == m.ToPct {
 		return askFor("mc_to_pct", "Both moisture contents are the same. To what does it go, in per cent?")
+	}
+	if min(m.FromPct, m.ToPct) >= wood.FibreSaturationPct {
+		return askFor("mc_from_pct", fmt.Sprintf("Wood keeps its size above %d %% moisture. From what moisture content of the wood to what, in per cent?", wood.FibreSaturationPct))
 	}
 	moved, err := timber.Movement(m)
 	if err != nil {

@@ -68,7 +68,7 @@ func farEnd(r *speech.Reading, i int) int {
 		case "and":
 			linked = linked || before(r, i) == "between"
 		case "winter", "summer", "night", "nights", "day", "days", "in", "at", "a", "max", "high", "highs", "heat", "sun":
-		case "up", "down", "on", "about", "around", "plus", "+", "", "mc", "moisture", "then", "back", "say", "now":
+		case "up", "down", "on", "about", "around", "plus", "+", "", "mc", "moisture", "rh", "humidity", "then", "back", "say", "now":
 		default:
 			return -1
 		}

@@ -22,6 +22,8 @@ const (
 func readShelf(r *speech.Reading) {
 	readUse(r)
 	passBeside(r)
+	passAll(r, "shelf|board|plank|slat|bench|itself itself|alone? weighs|weighing #mass", "cost|costs|costing|paid|price|priced us|me|is|was|of|at|:? #")
+	readSpan(r)
 	readLip(r)
 	readLimit(r)
 	readStiffness(r)
@@ -30,6 +32,29 @@ func readShelf(r *speech.Reading) {
 		r.Means("ends", endsFree, "free|loose|resting|rest|rests|sits|simply .. ends|supports|supported|cleats|pegs|brackets", "ends free|loose|resting")
 	_ = r.Means("place", placeDamp, "damp|wet|unseasoned|outside|outdoors|outdoor|unheated", "=green oak|larch|ash|timber|wood") ||
 		r.Means("place", placeDry, "=dry|indoors|inside|seasoned|heated")
+}
+
+// readSpan takes the stretch between two supports for the span, and sets aside how long the board is in
+// all where both are said.
+func readSpan(r *speech.Reading) {
+	const supports = "supports|brackets|bearers|cleats|uprights|walls|posts|legs|pegs|battens"
+	for _, p := range []string{
+		supports + " are|is|sit|at|set|stand|being|, only|about? # apart|=centres|between|c/c", "# between|apart|clear between|of? the|its|my|our|two|2? " + supports,
+		"# apart|clear|c/c|=unsupported", "=span|spans|spanning of|is|:|=|a|about|only? #", "# =span",
+	} {
+		for _, i := range r.All(p) {
+			if q := r.Items[i].Q; q.Value == nil || q.Kind != measure.KindLength && !q.Bare() || joined(r, i, "×") {
+				continue
+			}
+			for _, other := range append(r.All("# =long|overall|length overall|in|over? all|total?"), r.All("=length|overall of|is|:|=? #")...) {
+				if other != i && !joined(r, other, "×") {
+					r.Set("span_mm", i)
+					r.Claim(other)
+				}
+			}
+			return
+		}
+	}
 }
 
 // readLoad takes the weights: several are added, one that is said by the metre or for each of
@@ -52,6 +77,9 @@ func readLoad(r *speech.Reading) {
 		}
 		if len(q.Per) == 1 && q.Per[0] == "board" {
 			kg = new(big.Rat).Mul(kg, howManyBefore(r, i))
+		}
+		if len(q.Per) == 0 {
+			kg = new(big.Rat).Mul(kg, timesWeight(r, i))
 		}
 		r.Claim(i)
 		if sum == nil {
@@ -134,6 +162,34 @@ func howManyBefore(r *speech.Reading, weight int) *big.Rat {
 		if q != nil && r.Free(i) && q.Integer && (q.Kind == speech.KindCount || q.Bare() && r.Alone(i)) {
 			r.Claim(i)
 			return q.Value
+		}
+	}
+	return big.NewRat(1, 1)
+}
+
+// timesWeight is how often a weight lies on the shelf where it is said of one of several things, 12 books
+// at 1.2 kg, or the part of it that one of several slats bears.
+func timesWeight(r *speech.Reading, weight int) *big.Rat {
+	const held = "books|loads|tins|jars|boxes|pots|plates|pans|mugs|bottles|bags|crates|baskets|sacks|tubs|weights|rows|piles|stacks"
+	of := func(i int) (*big.Rat, bool) {
+		q := r.Items[i].Q
+		if q == nil || q.Value == nil || !q.Integer || q.Value.Sign() <= 0 || q.Unit != nil && q.Kind != speech.KindCount || !r.Free(i) {
+			return nil, false
+		}
+		r.Claim(i)
+		return q.Value, true
+	}
+	for _, i := range r.All("# " + held + " at|of|with|weighing|,|about|around? about|around? #mass") {
+		if n, ok := of(i); ok && massFrom(r, i) == weight {
+			return n
+		}
+	}
+	for _, i := range r.All("# slats|boards|planks|shelves share|sharing|shared|carry|take =between? them? #mass") {
+		if !r.Says("=share|sharing|shared") && !r.Says("=between them") {
+			continue
+		}
+		if n, ok := of(i); ok && massFrom(r, i) == weight {
+			return new(big.Rat).Inv(n)
 		}
 	}
 	return big.NewRat(1, 1)

@@ -11,6 +11,10 @@ const (
 	ofHot  = "summer|summertime|june|july|august|jun|jul|aug|hottest|highest|high|highs|max|maximum|day|days|daytime|noon|midday|sun|sunshine|warmest|heat|hot|heatwave|peak|top"
 )
 
+// hottestSaid is the highest bare number that is taken for a temperature, in °F or °C: a dark pane in the
+// sun. Common practice, no source.
+const hottestSaid = 200
+
 // farthestSeason is how many words may stand between a temperature and what tells its time.
 const farthestSeason = 4
 
@@ -48,7 +52,7 @@ func mayBeWarmth(r *speech.Reading, i int) bool {
 	if q.Kind == speech.KindLabel { // hottest day 38
 		return anyOf(wordAt(r, i-1), "day|night")
 	}
-	return warmth(q) || q.Bare() && !r.Items[i].Q.Fraction && aloneBut(r, i) && !anyOf(wordAt(r, i+1), "long|wide|thick|deep|high|mm|of|off")
+	return warmth(q) || q.Bare() && saidNumberAt(r, i) <= hottestSaid && !r.Items[i].Q.Fraction && aloneBut(r, i) && !anyOf(wordAt(r, i+1), "long|wide|thick|deep|high|mm|of|off")
 }
 
 // aloneBut says whether the number is no part of a size: "35 by day" is none.

@@ -22,7 +22,7 @@ func sidesNeed(ask string) speech.Need {
 
 var sidesPatterns = []string{
 	"# -? =sided|sidded|side'd", "# -? equal|sloping|sloped|splayed|angled|raked|slanting|leaning|identical|flat|straight? =sides|walls|staves|segments|facets|faces", "# -? =side|cornered|segment|stave|faced box|frame|hopper|ring|planter|tub|window|lantern|bucket|bin",
-	"=sides|segments|staves|walls : #",
+	"=sides|segments|staves|walls :|=|× #", "=n :|= #",
 }
 
 // readSides reads how many sides a figure has: eight-sided, 6 sides, a hexagon.

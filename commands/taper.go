@@ -56,12 +56,20 @@ func taper() *Topic {
 func readTaper(r *speech.Reading) {
 	claimAsides(r)
 	if readEnds(r) {
+		if i, ok := r.Find("over|in|along the? bottom|top|last|first|lower|upper|final|end # of # "); ok {
+			r.Set("width_mm", i)
+			r.Claim(i + 2)
+		}
 		if r.Says("over|in a|an|the? #") {
 			claimLong(r)
 		}
 		return
 	}
 	claimLengthwise(r)
+	readAcrossSide(r)
+	if readGradient(r) {
+		return
+	}
 	list := angles(r)
 	if len(list) == 0 && r.Says("what|what's|which|how many? the? angle|degrees|taper|slope") && readRunOff(r) {
 		return
@@ -75,11 +83,18 @@ func readTaper(r *speech.Reading) {
 		r.Set(need, i)
 		return
 	}
+	for _, i := range append(r.All("#angle out $"), r.All("#angle out ,|.|;|?|on|at|of|over|across")...) {
+		if saidNumberAt(r, i) <= unclearTo {
+			r.Set("off_deg", i)
+			return
+		}
+	}
 	if len(list) > 0 {
 		r.Set("angle_deg", list[0])
 		return
 	}
-	if i, ok := firstOf(r, "angle|at is|of|:|= #", "# across|over|on|along a|an|the|my|our? #", "angle|at #"); ok && !followedBySize(r, i) {
+	if i, ok := firstOf(r, "angle|at is|of|:|= #", "# across|over|on|along a|an|the|my|our? #", "angle|at #",
+		"corner|bevel|gauge|gage|protractor|square|template|it says|said|reads|read|shows|showed|gives|gave|measures|measured|is|at|on|: about|exactly? #", "corner #"); ok && !followedBySize(r, i) {
 		r.Set("angle_deg", i)
 	}
 }
@@ -99,6 +114,46 @@ func claimLengthwise(r *speech.Reading) {
 	}
 	for _, i := range r.All("=length|thickness of|is|:|=? #") {
 		r.Claim(i)
+	}
+}
+
+// readGradient reads a slope of one in so many: a fall of 1 in 40.
+func readGradient(r *speech.Reading) bool {
+	const slopes = "slope|slopes|sloping|fall|falls|falling|lean|leans|leaning|rake|rakes|raked|pitch|taper|tapers|tapered|gradient|batter"
+	for _, p := range []string{"# in|: # " + slopes, slopes + " of|at|is|×|down|out|: # in|: #"} {
+		for _, i := range r.All(p) {
+			if !joined(r, i, "in|:") || !r.Items[i].Q.Bare() || !r.Items[i+2].Q.Bare() || !r.Free(i+2) || saidNumberAt(r, i) <= 0 || saidNumberAt(r, i) >= saidNumberAt(r, i+2) {
+				continue
+			}
+			off, err := angle.OffBy(saidNumberAt(r, i), saidNumberAt(r, i+2))
+			if err != nil {
+				continue
+			}
+			r.Put("off_deg", degrees(off))
+			r.Claim(i)
+			r.Claim(i + 2)
+			return true
+		}
+	}
+	return false
+}
+
+// readAcrossSide takes the one measure of a section across which the line runs: over the 45 side of a
+// 70 × 45 rail. The section's other measure doesn't count.
+func readAcrossSide(r *speech.Reading) {
+	for _, across := range r.All("across|over|on|along the|its #") {
+		for i := range r.Items {
+			if across == i || across == i+2 || !r.Free(i) || !joined(r, i, "×") || !r.Free(i+2) {
+				continue
+			}
+			if v := saidNumberAt(r, across); v != saidNumberAt(r, i) && v != saidNumberAt(r, i+2) {
+				continue
+			}
+			r.Set("width_mm", across)
+			r.Claim(i)
+			r.Claim(i + 2)
+			return
+		}
 	}
 }
 
