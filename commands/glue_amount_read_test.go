@@ -20,3 +20,12 @@ func TestGlueGoesByTheFacesThatAreGlued(t *testing.T) {
 	})
 	askedBack(t, "glue-amount", "pva for 3 joints 900 long 20 or 22 thick")
 }
+
+func TestTheHeatOfThePotAndTheWidthOfTheTopAreOthers(t *testing.T) {
+	answered(t, "glue-time", []request{
+		{text: "working time of the hide glue with the pot at 60 degrees and the room at 19?", given: map[string]any{"temperature_c": 19}},
+	})
+	answered(t, "clamps", []request{
+		{text: "clamps for gluing 5 boards 120 wide 22 thick into a 600 wide top, 1100 long", given: map[string]any{"length_mm": 1100, "width_mm": 120, "thickness_mm": 22}},
+	})
+}

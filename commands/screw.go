@@ -97,6 +97,7 @@ func readScrew(r *speech.Reading) {
 	readUse(r)
 	claimAsides(r)
 	claimPitch(r)
+	readScrewCorrected(r)
 	pluralScrews(r)
 	readScrewWords(r)
 	readGauges(r)

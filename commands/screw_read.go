@@ -139,3 +139,20 @@ func readTopAndBehind(r *speech.Reading) {
 		set("thickness_mm", "# board|slat|cladding|lining|boarding|panel|sheet|strip|cleat|batten ,|;|.|/|and|+|&", "screw|screws")
 	}
 }
+
+// readScrewCorrected reads the screw that somebody puts in the place of the one just said: a 6 mm screw,
+// no wait, five.
+func readScrewCorrected(r *speech.Reading) {
+	for _, i := range r.All("screw|screws -|,|(|…? no|er|oh|um? ,? sorry|wait|mean|rather|that ,|-? a? # -|,|)|through|into|in|mm|.") {
+		size := r.Sized("screw_mm", *r.Items[i].Q)
+		if size.Num == nil || size.Float() <= 0 || size.Float() > screwThickest || r.Items[i].Q.Kind == speech.KindGauge {
+			continue
+		}
+		r.Set("screw_mm", i)
+		for _, k := range r.All("# screw|screws") {
+			if k < i {
+				r.Claim(k)
+			}
+		}
+	}
+}

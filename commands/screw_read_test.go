@@ -15,6 +15,7 @@ func TestScrewsAsTheyAreCalled(t *testing.T) {
 		{text: "eight gauge screw in oak. 30 on top, 42 behind. Pilot?", given: map[string]any{"gauge": 8, "thickness_mm": 30, "into_mm": 42}},
 		{text: "screws of 4,5 x 60, through a 22 oak board in a 44 oak post, how big must I predrill?", given: map[string]any{"screw_mm": 4.5, "thickness_mm": 22, "into_mm": 44}},
 		{text: "5 mm screw, larch plank 24 on oak frame 45, pilot", given: map[string]any{"screw_mm": 5, "thickness_mm": 24, "into_mm": 45}},
+		{text: "a 6 mm screw - no wait, five - through 25 oak into 50, pilot?", given: map[string]any{"screw_mm": 5, "thickness_mm": 25, "into_mm": 50}},
 		{text: "pilot hole 3 mm ok for a 5 mm screw in ash?", given: map[string]any{"screw_mm": 5, "thickness_mm": nil}},
 		{text: "pilot for 3.5 screws 12 mm from the edge of 20 oak", given: map[string]any{"screw_mm": 3.5, "edge_mm": 12, "thickness_mm": 20}},
 	})
