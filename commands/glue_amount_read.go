@@ -191,7 +191,7 @@ func readJointCount(r *speech.Reading) {
 			}
 		}
 	}
-	if i, ok := r.Find("# =ply|plies|strip|layer|board|stave lamination|panel|top|bow|laminate"); ok && !r.Request.Has("quantity") && r.Items[i].Q.Bare() && r.Items[i].Q.Integer && saidNumberAt(r, i) > 1 {
+	if i, ok := r.Find("# =ply|plies|strip|layer|board|stave lamination|panel|top|bow|laminate"); ok && !r.Request.Has("quantity") && r.Alone(i) && r.Items[i].Q.Integer && saidNumberAt(r, i) > 1 {
 		r.Set("quantity", i)
 		r.Word("counted", "layers")
 	}

@@ -10,6 +10,7 @@ func TestGlueGoesByTheFacesThatAreGlued(t *testing.T) {
 		{text: "how many grams PU for gluing ply 1200 x 600 onto the door, ply is 6 thick", given: map[string]any{"width_mm": 600}, values: map[string]any{"area_m2": 0.72}},
 		{text: "how much PVA to glue up a panel of 5 oak boards 1000 x 120 x 20 edge to edge", given: map[string]any{"quantity": 5, "length_mm": 1000, "width_mm": 20}, values: map[string]any{"area_m2": 0.08}},
 		{text: "Epoxy. 9 strips make 8 glue lines, each of those 2000 by 50. How much do I mix?", given: map[string]any{"quantity": 8}, values: map[string]any{"area_m2": 0.8}},
+		{text: "PVA, sticking one 600x1200 ply panel flat onto another, how much?", given: map[string]any{"length_mm": 600, "width_mm": 1200}, values: map[string]any{"area_m2": 0.72}},
 		{text: "epoxy for a 9 ply lamination, 2000 by 50", given: map[string]any{"quantity": 9}, values: map[string]any{"area_m2": 0.8}},
 		{text: "how much PVA for 4 glue lines, each 1,25 m by 32 mm? (five boards, 110 wide)", given: map[string]any{"quantity": 4, "width_mm": 32}, values: map[string]any{"area_m2": 0.16}},
 		{text: "6 joints of 800 x 40 in epoxy. how much glue", values: map[string]any{"area_m2": 0.192}},
