@@ -127,7 +127,7 @@ func takePresent(r *speech.Reading, need string, fits func(*speech.Reading, int)
 			level = true
 		}
 	}
-	if best < 0 || level || len(all) < 2 {
+	if best < 0 || level || len(all) < 2 && weight <= 0 {
 		return
 	}
 	r.Set(need, best)

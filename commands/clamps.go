@@ -198,6 +198,9 @@ const (
 func readJoint(r *speech.Reading) {
 	readUse(r)
 	readLongJoint(r)
+	if len(r.All("=boards|planks|staves|strips # wide|broad")) > 0 {
+		passAll(r, "# wide|broad top|panel|tabletop|worktop|lid|door") // what the boards make together
+	}
 	boards := r.Says("face to|- face") || r.Says("face joint|joints|glued|gluing") || r.Says("double|doubled|doubling thickness|up")
 	switch {
 	case r.Says("edge|edges") && !boards, r.Says("panel|top") && !r.Says("laminate|lamination|laminated|bow|plies"):

@@ -48,11 +48,16 @@ func askWhichFigure(r *speech.Reading) {
 		}
 		for _, n := range r.Form.Needs {
 			said := r.Request.Slots[n.Name].Said
-			if said != nil && (said == r.Items[first].Q.Value || said == r.Items[second].Q.Value) {
-				r.Question = whichFigure(r, n.Name, first, second)
-				r.Drop(n.Name)
-				return
+			if said == nil || said != r.Items[first].Q.Value && said != r.Items[second].Q.Value {
+				continue
 			}
+			if r.Question == nil {
+				r.Question = whichFigure(r, n.Name, first, second)
+			}
+			r.Drop(n.Name)
+		}
+		if r.Question != nil {
+			return
 		}
 	}
 }

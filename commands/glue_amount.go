@@ -74,6 +74,7 @@ func readSpread(r *speech.Reading) {
 	if r.Says("# =strips|plies|layers|laminations|laminates|staves|strakes") || r.Says("# =boards|planks edge|side|together|glued") || r.Says("panel|top|board from|of|out # =boards|planks|staves|strips") {
 		r.Word("counted", "layers")
 	}
+	readGlueFaces(r)
 	for i := range r.Items {
 		if !r.Free(i) {
 			continue
@@ -98,6 +99,7 @@ func readOneJoint(r *speech.Reading) {
 
 // needArea asks for the glue and for the joints when they were not said.
 func needArea(r *speech.Reading) {
+	askWhichFigure(r)
 	r.AskFor("length_mm", "How long and how wide is the joint, and how many of them?", "area_m2", "length_mm")
 	if r.Request.Has("length_mm") && !r.Request.Has("area_m2") {
 		r.AskFor("width_mm", "How wide is the glue line?", "width_mm")
@@ -163,6 +165,9 @@ func answerGlueAmount(a *Ask) Answer {
 // than there are of them.
 func (a *Ask) glueLines() (lines int, counted string) {
 	n := a.Count()
+	if a.Word("counted") == allTogether && !a.Has("area_m2") {
+		return 1, "The length is that of all joints together."
+	}
 	if a.Word("counted") == "layers" && n > 1 && !a.Has("area_m2") {
 		return n - 1, fmt.Sprintf("%d of them have %s between them.", n, plural(n-1, "glue line", "glue lines"))
 	}

@@ -71,6 +71,7 @@ func glueTime() *Topic {
 // readGlueAir reads what the joint is for, and which of several temperatures it is now.
 func readGlueAir(r *speech.Reading) {
 	readUse(r)
+	passAll(r, "pot|kettle|pan|jacket|bath is|at|to|of|on|about|kept|stays? at|to|about? #") // hide glue is hot in its pot
 	takePresent(r, "temperature_c", airTemperatureAt)
 	takePresent(r, "humidity_pct", airHumidityAt)
 }

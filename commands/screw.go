@@ -75,9 +75,9 @@ const screwThickest = 12.5
 func screwNeeds() []speech.Need {
 	return []speech.Need{
 		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Own: true},
-		{Name: "gauge", Kind: speech.KindGauge, Label: "gauge", Min: 0, Max: 24, Roles: []string{"gauge of|is? #"}},
+		{Name: "gauge", Kind: speech.KindGauge, Label: "gauge", Min: 0, Max: 24, Roles: []string{"gauge of|is|:|=? #"}},
 		{Name: "screw_mm", Kind: measure.KindLength, Label: "screw", Min: 1.4, Max: screwThickest,
-			Roles: []string{"screw|screws size? is|are|of|: # ", "screw|screws size # ", "screw|screws # thick", "# screw|coach|lag|csk|countersunk|woodscrew", "# diameter|dia|ø", "diameter|dia|ø of? #"}},
+			Roles: []string{"screw|screws size? is|are|of|: # ", "screw|screws size # ", "screw|screws # thick", "# screw|coach|lag|csk|countersunk|woodscrew", "# diameter|dia|ø|⌀", "diameter|dia|ø|⌀ of|:|=? #"}},
 		{Name: "screw_length_mm", Kind: measure.KindLength, Label: "screw length", Min: 8, Max: 400, Roles: []string{"screw|screws .. # long", "# long screw|screws"}},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 2, Max: 200,
 			Roles: append([]string{"through|thru a|an|the? #", "# rail|slat|board|batten|boarding|cladding|lining|sheet|strip|cleat|top .. to|into|onto|on|in", "# .. into|onto|to|on #", "fix|fixing|hold|holding|attach|screw|screwing a|an|the? #", "# stock|piece"}, thicknessRoles...)},
@@ -97,12 +97,18 @@ func readScrew(r *speech.Reading) {
 	readUse(r)
 	claimAsides(r)
 	claimPitch(r)
+	readScrewCorrected(r)
+	pluralScrews(r)
+	readScrewWords(r)
 	readGauges(r)
 	readScrewSize(r)
 	readScrewLength(r)
 	readNamedScrew(r)
+	claimHoles(r)
 	readBase(r)
 	readSections(r)
+	readTopAndBehind(r)
+	readHeldOn(r)
 	readPieces(r)
 	readLayers(r)
 	for _, p := range []string{"into|onto a|an|the|my? #", "into|onto .. #", "# over .. #", "# .. on|to a|an|the|my? #"} {
@@ -266,6 +272,7 @@ func readScrewLength(r *speech.Reading) {
 		measured := q.Kind == measure.KindLength || q.Fraction
 		leads := slices.Contains(before, i)
 		switch {
+		case !leads && (r.Request.Has("screw_mm") || anyOf(textAt(r, i+1), "from|in|off|apart|long|deep")):
 		case !r.Free(i) || size.Num == nil || size.Num.Sign() <= 0 || !measured && q.Kind != measure.KindNumber:
 		case leads && !measured && q.Integer && severalScrews(r, i):
 			r.Set("quantity", i)
@@ -340,6 +347,7 @@ func namedStuff(r *speech.Reading) []stuff {
 
 // needScrew keeps gauge and millimetres together, and asks for the screw.
 func needScrew(r *speech.Reading) {
+	askWhichFigure(r)
 	thinSize(r)
 	slots := r.Request.Slots
 	gauge, numbered := slots["gauge"]

@@ -59,18 +59,20 @@ func spacing() *Topic {
 			},
 			Needs: []speech.Need{
 				{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: 1000,
-					Roles: []string{"# holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|jars|plates|hangers|brackets|shelves|fixings|points|divisions"}},
+					Roles: []string{"# holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|jars|plates|hangers|brackets|shelves|fixings|points|divisions",
+						"=" + setOutThings + " :|= #", "number|no|qty|quantity|count of " + setOutThings + " :|=|is? #", "qty|quantity|count|number :|=|of? #"}},
 				{Name: "span_mm", Kind: measure.KindLength, Label: "span", Min: 30, Max: 20000,
-					Roles: []string{"# between|inside the|two|its|my|our? posts|walls|cheeks|uprights|jambs|sides|stiles|ends|rails", "posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "=rail|board|batten|strip|lath|plank is|of|:|=? #", "total|overall length|width? of|is? #"}},
+					Roles: []string{"# between|inside the|two|its|my|our? posts|walls|cheeks|uprights|jambs|sides|stiles|ends|rails", "posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "=rail|board|batten|strip|lath|plank is|of|:|=? #", "total|overall length|width? of|is? #",
+						"clear|total|overall|inside|full|whole distance|width|length|run|opening|height|space of|is|:|=? #", "# clear|inside|overall height|width|length|opening|distance"}},
 				{Name: "end_mm", Kind: measure.KindLength, Label: "end distance", Min: 0, Max: 5000,
-					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "# of|from|off|at|to each|either|both|the extremity|extremities|tip|tips|border|borders|extreme|extremes", "from|at the|both|each border|borders|extremity|extremities|tips|=ends|edges of|by|:? #", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?",
+					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "# of|from|off|at|to each|either|both|the extremity|extremities|tip|tips|border|borders|extreme|extremes", "from|at the|both|each border|borders|extremity|extremities|tips|=ends|edges of|by|:? #", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "first|last|outer|outermost .. # of|off|to the? =end|ends", "# in|inside each|either|both end|ends|side|sides", "=ends|end|margin|margins|inset|setback :|= #", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?",
 						"# left|clear|free|spare over? at|on each|either|both|the end|ends|side|sides", "distance|gap|space|margin to|from|at the|each|either|both? border|edge|edges|end|ends|side|wall is|of|are|be|:|=? #", "# on both|each|either side|sides"}},
 				{Name: "item_mm", Kind: measure.KindLength, Label: "width of one", Min: 1, Max: 2000,
 					Roles: []string{"# wide|width|broad|across|diameter|dia|ø", "each|all # wide|across|broad", "width|diameter of? #", "# thick|thickness", "with|of #length =slats|battens|bars|rails|rungs|spindles|boards|strips", "#length =slats|battens|bars|rungs|spindles|balusters|strips", "# square|sq", "# per piece"}},
 				{Name: "pitch_mm", Kind: measure.KindLength, Label: "pitch", Min: 1, Max: 5000,
 					Roles: []string{"every|each # ", "# apart", "# =centres|centers|centre|center|pitch|spacing", "=pitch|spacing|centres of|at|is? #", "at # centres|centers", "# on|between centres|centers", "# c / c", "# c - c", "# o / c", "# oc|ctrs|ctr|crs|cc|c2c", "# centre|center to|- centre|center"}},
 				{Name: "most_gap_mm", Kind: measure.KindLength, Label: "widest gap", Min: 1, Max: 5000,
-					Roles: []string{"gap|gaps .. most|than|over|above|max|maximum # ", "most|max|maximum # between|apart|gap", "no gap over|above|wider|bigger than? #", "no|not more than # apart|between|gap"}},
+					Roles: []string{"gap|gaps .. most|than|above|max|maximum # ", "no|none|not|never .. gap|gaps .. over # ", "gap|gaps not|never over #", "no|none|never .. over|above|than #", "most|max|maximum # between|apart|gap", "no gap over|above|wider|bigger than? #", "no|not more than # apart|between|gap"}},
 				{Name: "ends", Kind: speech.KindWord, Label: "ends", Vocab: endWords},
 			},
 			Sizes:  []string{"span_mm"},
@@ -94,6 +96,8 @@ func readSpacing(r *speech.Reading) {
 	claimAsides(r)
 	readOnly(r)
 	claimDrill(r)
+	readThings(r)
+	readRowStock(r)
 	if bounds := "post|posts|wall|walls|cheek|cheeks|upright|uprights|jamb|jambs|newel|newels"; r.Says("between|inside the|two|its|my? newel? " + bounds) {
 		claimSizesOf(r, bounds, setOutWords, "wide|thick|deep|high|tall|square")
 	}
@@ -137,7 +141,7 @@ func claimDrill(r *speech.Reading) {
 // readOnly reads how many are to be set out, where more are at hand: only 6 of them.
 func readOnly(r *speech.Reading) {
 	for _, p := range []string{"only|just # of|go|goes|fit|fits|stay|will|can|are|on|in|to", "only|just want|need|using|use|hang|fit|put|have # of|on|in|along|across|up|there|here", "# go|goes|belong on|in|along|across|here|this|that", "use|using|hang|take # of them|these|those",
-		"it's|that's|leaves|makes|we've|i've # .. now|left"} {
+		"it's|that's|leaves|makes|we've|i've # .. now|left", "=" + setOutThings + " , now only|just? #", "now only|just? # ,|each|of|instead"} {
 		for _, i := range r.All(p) {
 			if q := r.Items[i].Q; !r.Request.Has("quantity") && q.Bare() && q.Integer {
 				r.Set("quantity", i)
@@ -192,6 +196,8 @@ func outerFlush(r *speech.Reading) {
 // needSpan asks for what a row needs: along what, and how many or how far apart. A row
 // cannot have both of two figures that fix the number.
 func needSpan(r *speech.Reading) {
+	readInFromEnds(r)
+	askWhichFigure(r)
 	r.AskFor("span_mm", "Along what length?", "span_mm")
 	r.AskFor("quantity", "How many of them, or how far apart?", "quantity", "pitch_mm", "most_gap_mm")
 }

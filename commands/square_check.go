@@ -21,6 +21,7 @@ func squareCheck() *Topic {
 			Name: "square-check", Exact: true,
 			Cues: []speech.Cue{
 				{Weight: 4, Pattern: "diagonal|diagonals|diags|diagonally"},
+				{Weight: 6, Pattern: "what|how should|must|ought|would|does .. corner to corner"},
 				{Weight: 4, Pattern: "is|are|was|isn't|check|whether|if .. =square|squareness"},
 				{Weight: 5, Pattern: "is|was|are it|this|that|they|she|everything =square"},
 				{Weight: 3, Pattern: "how far|much|square|out .. out of|from? =square"},

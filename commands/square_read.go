@@ -38,7 +38,12 @@ func readSquare(r *speech.Reading) {
 		r.Claim(i)
 	}
 	claimFittings(r)
-	claimSizesOf(r, "rail|stile|board|section|trim|wood|timber|stock|batten|hinge|hinges", "opening|frame|door|window|hatch|hole|panel|doorway|sill|head|top|bottom|it|left|right", "wide|deep|×")
+	if readNamedDiagonals(r) {
+		claimSquareStock(r)
+		readSidesOf(r)
+		return
+	}
+	claimSquareStock(r)
 	readSidesOf(r)
 	first, ok := firstDiagonal(r)
 	if i, only := otherOnly(r); only && (!ok || first == i) {
@@ -53,6 +58,11 @@ func readSquare(r *speech.Reading) {
 	if second, ok := secondDiagonal(r, first); ok {
 		r.Set("diagonal2_mm", second)
 	}
+}
+
+// claimSquareStock sets aside the sizes of what the frame is made of and held by.
+func claimSquareStock(r *speech.Reading) {
+	claimSizesOf(r, "rail|stile|board|section|trim|wood|timber|stock|batten|hinge|hinges", "opening|frame|door|window|hatch|hole|panel|doorway|sill|head|top|bottom|it|left|right", "wide|deep|×")
 }
 
 // claimPronouns takes numbers in words that are no sizes out of the way: the end of one, one

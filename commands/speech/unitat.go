@@ -154,6 +154,7 @@ func misspeltWood(w string) bool {
 var afterPreposition = wordSet(`from the a an each all our my your this that here there it its total stock place order half
 	which what one western red white black yellow european american african english hard soft douglas scots norway cedar spruce fir birch cherry mahogany utile meranti ipe oak ash sapele larch pine iroko teak beech maple walnut clamps cramps decimal decimals fractions
 	metric imperial millimetres millimeters feet both either every at and off between hardwood softwood wood timber ply plywood mdf
+	epoxy pva polyurethane pu pur resorcinol resin glue
 	groove grooves rebate rebates rabbet channel channels summer winter unheated heated damp wet`)
 
 func wordSet(words string) map[string]struct{} {
