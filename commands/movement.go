@@ -92,6 +92,9 @@ func readMoistures(r *speech.Reading) {
 	if ofAir(r) {
 		from, to = "air_from_pct", "air_to_pct"
 	}
+	if readFromTo(r, from, to) {
+		return
+	}
 	readNowAndThere(r, from, to)
 	readThenAndNow(r, from, to)
 	readBareShares(r, from, to)
@@ -145,6 +148,26 @@ func takeSeveralJoined(r *speech.Reading) {
 			return
 		}
 	}
+}
+
+// readFromTo reads "from 14 to 9" of a message that speaks of percent elsewhere: that is the way, whatever
+// the wood was before.
+func readFromTo(r *speech.Reading, from, to string) bool {
+	share := func(i int) bool {
+		return r.Free(i) && r.Items[i].Q.High == nil && r.Items[i].Q.Value != nil &&
+			(r.Items[i].Q.Kind == measure.KindPercent || r.Items[i].Q.Bare() && r.Items[i].Q.Value.Cmp(big.NewRat(wettest, 1)) <= 0)
+	}
+	if !strings.Contains(r.Text, "%") && !r.Says("percent|moisture|=mc") {
+		return false
+	}
+	for _, i := range r.All("from #") {
+		if share(i) && wordAt(r, i+1) == "to" && share(i+2) && !followedBySize(r, i+2) {
+			r.Set(from, i)
+			r.Set(to, i+2)
+			return true
+		}
+	}
+	return false
 }
 
 // readNowAndThere reads three moistures of which one was, one is now and one is to come: the wood

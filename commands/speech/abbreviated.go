@@ -157,7 +157,7 @@ func (s *Sentence) years() {
 			continue
 		}
 		in := s.word(i-1) == "in" || s.word(i-1) == "since"
-		if q := it.Q; in && past && q.Bare() && q.Integer && q.High == nil && q.Value.Cmp(big.NewRat(1900, 1)) >= 0 && q.Value.Cmp(big.NewRat(2099, 1)) <= 0 && s.endsSize(i+1) {
+		if q := it.Q; in && (past || isPast(s.word(i+1))) && q.Bare() && q.Integer && q.High == nil && q.Value.Cmp(big.NewRat(1900, 1)) >= 0 && q.Value.Cmp(big.NewRat(2099, 1)) <= 0 && (s.endsSize(i+1) || isPast(s.word(i+1))) {
 			q.Kind = KindDate
 		}
 	}

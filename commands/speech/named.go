@@ -127,13 +127,15 @@ func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
 	return nil, 0
 }
 
-// poundsPaid says whether pounds at i are money: nothing is weighed in pounds by the cubic metre.
+// poundsPaid says whether pounds at i are money: nothing is weighed in pounds by the cubic metre, and who
+// says “48 pound apiece” has paid it.
 func poundsPaid(ts []token, i int) bool {
-	if w := textAt(ts, i); w != "pound" && w != "pounds" {
+	w := textAt(ts, i)
+	if w != "pound" && w != "pounds" {
 		return false
 	}
 	symbol, _ := perAt(ts, i+1, false)
-	return symbol == "m3" || symbol == "m"
+	return symbol == "m3" || symbol == "m" || symbol == "board" && w == "pound"
 }
 
 // priced says whether a bare number counted by this can only be money.

@@ -2,6 +2,7 @@ package speech
 
 import (
 	"math/big"
+	"regexp"
 
 	"fettle/calc/measure"
 )
@@ -115,6 +116,9 @@ func readMeasured(ts []token, i int, before []Item) (*Quantity, int) {
 	q.Quarters = used == 1 && f == fraction && ts[i].num.Cmp(big.NewRat(1, 1)) >= 0 && hasQuarters(ts[i].text)
 	if u, more := unitBehind(ts, i+used, n); more > 0 {
 		q.Unit, q.Kind = u, u.Kind
+		if u.Symbol == "m" && used == 1 && decimalComma.MatchString(ts[i].text) {
+			q.Value = new(big.Rat).Quo(n, big.NewRat(1000, 1)) // 1,755 m
+		}
 		used += more
 		used = thickInches(q, ts, i, used)
 	} else if hi, more := rangeEnd(ts, i+used); more > 0 {
@@ -129,6 +133,9 @@ func readMeasured(ts []token, i int, before []Item) (*Quantity, int) {
 	used += q.readPer(ts, i+used)
 	return q, used
 }
+
+// decimalComma is a number that may be one of thousands or have three places behind a comma. Metres have the places.
+var decimalComma = regexp.MustCompile(`^[1-9],\d{3}$`)
 
 // unitBehind reads the unit behind a number, also where the number is a part of one: 0.4 of a square metre.
 func unitBehind(ts []token, i int, n *big.Rat) (*measure.Unit, int) {

@@ -184,3 +184,13 @@ func TestSizesWithSlashes(t *testing.T) {
 		}
 	}
 }
+
+// A comma before three figures is one of thousands, but in metres.
+func TestDecimalCommaInMetres(t *testing.T) {
+	for text, mm := range map[string]float64{"1,755 m": 1755, "1,200 mm": 1200, "0,052 m": 52, "2,4 m": 2400} {
+		got, _ := speech.Quantities(text)[0].Base().Float64()
+		if got != mm {
+			t.Errorf("%q is %v mm, want %v", text, got, mm)
+		}
+	}
+}

@@ -83,7 +83,7 @@ func (r *Reading) explained(i int) bool {
 	if q.Value == nil || q.Value.Cmp(big.NewRat(1, 1)) == 0 {
 		return true
 	}
-	return r.counts(i) || q.Kind == KindCount || r.besideRole(i) || r.saidAgain(i) || r.few(i) || r.boughtFor(i) || r.otherSize(i) || r.otherTimes(i)
+	return r.counts(i) || q.Kind == KindCount || r.besideRole(i) || r.saidAgain(i) || r.few(i) || r.boughtFor(i) || r.otherSize(i) || r.bracketed(i) || r.otherTimes(i)
 }
 
 // besideRole says whether a word for a size or for a place stands by the number at i, so that it is
@@ -142,6 +142,11 @@ var (
 	fewBehind  = wordSet("are is of on were at left more done spare to be will do enough sufficient")
 )
 
+// bracketed says whether the number at i stands in brackets.
+func (r *Reading) bracketed(i int) bool {
+	return slices.ContainsFunc(r.asides, func(b bounds) bool { return i >= b.from && i < b.to })
+}
+
 // otherSize says whether the number at i is one of a size of which the request holds none: that is
 // the size of another thing.
 func (r *Reading) otherSize(i int) bool {
@@ -199,6 +204,8 @@ func (r *Reading) otherTimes(i int) bool {
 	switch r.word(i - 1) {
 	case "was", "were", "been":
 		return true
+	case "until", "till", "til":
+		return q.Bare()
 	case "on":
 		return q.Fraction
 	case "of":
