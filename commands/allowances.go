@@ -32,6 +32,7 @@ func dimensionOf(word string) string {
 func readAllowances(r *speech.Reading) {
 	readAllowanceList(r)
 	readInOrder(r)
+	readAllowanceOfTwo(r)
 	for i := range r.Items {
 		if !r.Free(i) {
 			continue
@@ -100,6 +101,33 @@ func sizesToldFor(mixed bool) int {
 		return len(dimensions)
 	}
 	return 0
+}
+
+// readAllowanceOfTwo reads one allowance of two dimensions: "8 on both the width and the thickness".
+func readAllowanceOfTwo(r *speech.Reading) {
+	for i := range r.Items {
+		if !r.Free(i) || !listedAllowance(r, i) {
+			continue
+		}
+		k, linked := i+1, false
+		for anyOf(wordAt(r, k), "on|for|off|from|to|in|at|both|the|extra|more|over") {
+			linked = linked || anyOf(wordAt(r, k), "on|for|off|from|over")
+			k++
+		}
+		first := dimensionOf(wordAt(r, k))
+		if k++; first == "" || !linked || !anyOf(wordAt(r, k), "and|&") {
+			continue
+		}
+		if k++; wordAt(r, k) == "the" || wordAt(r, k) == "on" {
+			k++
+		}
+		second := dimensionOf(wordAt(r, k))
+		if second == "" || second == first || k+1 < len(r.Items) && r.Items[k+1].Q != nil {
+			continue
+		}
+		take(r, i, first, false)
+		take(r, i, second, false)
+	}
 }
 
 // listedAllowances gives the numbers of a list with the dimensions beside them. It says whether some

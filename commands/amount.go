@@ -139,7 +139,7 @@ func readPrices(r *speech.Reading) {
 		case q.Kind == measure.KindMass && len(q.Per) == 1 && q.Per[0] == "m3":
 			r.Put("density_kg_m3", speech.Quantity{Kind: measure.KindNumber, Value: q.Base()})
 			r.Claim(i)
-		case q.Kind == measure.KindVolume && r.Before(i, "one|1|per|a") && q.Value.Cmp(big.NewRat(1, 1)) == 0:
+		case q.Kind == measure.KindVolume && (r.Before(i, "one|1|per|a") || anyOf(wordAt(r, i+1), "is|makes|costs|goes|comes|runs|sells|gets")) && q.Value.Cmp(big.NewRat(1, 1)) == 0:
 			r.Claim(i)
 			priceAfter(r, i)
 			if !r.Request.Has("price_per") {

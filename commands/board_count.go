@@ -65,6 +65,13 @@ func countAfter(s speech.Sentence, start int) *speech.Quantity {
 	if end+3 < len(s.Items) && s.Items[end+1].Text == "(" && s.Items[end+2].Q != nil && s.Items[end+3].Text == ")" && ofBoards(s.Items[end+2].Q) {
 		return s.Items[end+2].Q
 	}
+	at := end + 1
+	for at < len(s.Items) && anyOf(s.Items[at].Text, ",|;|-|:|=|of|is|pieces|pcs|quantity|qty|count|number") { // sapele 2600 × 220 × 45, pieces 4
+		at++
+	}
+	if at < len(s.Items) && anyOf(s.Items[max(at-1, 0)].Text, "pieces|pcs|quantity|qty|count|number|:|=") && s.Items[at].Q != nil && ofBoards(s.Items[at].Q) {
+		return s.Items[at].Q
+	}
 	return nil
 }
 

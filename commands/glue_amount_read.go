@@ -17,10 +17,13 @@ const (
 // around it: boards 110 wide, a ply 6 thick, rails 2 m long.
 func readGlueFaces(r *speech.Reading) {
 	readGlueTotal(r)
+	if len(r.All("#area")) == 0 && severalJoints(r) {
+		return
+	}
 	readJointCount(r)
 	claimBoardWidth(r)
 	first := jointSize(r)
-	if first < 0 || len(r.All("#area")) > 0 || severalJoints(r) {
+	if first < 0 || len(r.All("#area")) > 0 {
 		return
 	}
 	second := first + 2

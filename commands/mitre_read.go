@@ -286,6 +286,12 @@ func readTrimWidths(r *speech.Reading) {
 			found = append(found, i)
 		}
 	}
+	if i, ok := r.Find("other one|piece|moulding|trim|leg|side|casing? is|at|being|measures? only|just #"); ok && len(found) == 1 && found[0] != i && r.Alone(i) && !r.Request.Has("width2_mm") {
+		r.Put("width_mm", *r.Items[found[0]].Q)
+		r.Claim(found[0])
+		r.Set("width2_mm", i)
+		return
+	}
 	second := r.Says("=second|other|2nd|next one|trim|piece|bit|is|to|at|: ..") && !r.Says("=first|one|head|both|all ..")
 	for k, i := range found {
 		switch {

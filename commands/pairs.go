@@ -85,7 +85,7 @@ func ofKind(kind measure.Kind) func(*speech.Quantity) bool {
 func takeOf(r *speech.Reading, need string) {
 	for i := 0; i+2 < len(r.Items); i++ {
 		q := r.Items[i].Q
-		if r.Free(i) && (q.Bare() || q.Kind == measure.KindLength) && r.Items[i+1].Text == "of" && r.Items[i+2].Q == nil && r.Items[i+2].Text != "them" {
+		if r.Free(i) && q.Value != nil && q.Value.Sign() > 0 && (q.Bare() || q.Kind == measure.KindLength) && r.Items[i+1].Text == "of" && r.Items[i+2].Q == nil && r.Items[i+2].Text != "them" {
 			r.Set(need, i)
 			return
 		}

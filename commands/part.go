@@ -234,6 +234,9 @@ func leaveAside(r *speech.Reading) {
 		}
 		small := q.Value.Cmp(big.NewRat(smallNumber, 1)) <= 0 && q.High == nil
 		score := q.High != nil && q.High.Cmp(q.Value) < 0
+		if anyOf(before(r, i), "quantity|qty|pieces|pcs|count|number|times") {
+			continue
+		}
 		spoken := i+1 < len(r.Items) && isLetters(r.Items[i+1].Text)
 		if i < add && chains(r.Sentence) == 0 || score || small && !spoken && dimensionOf(before(r, i)) == "" || small && strings.Contains(" at until till the before after ", " "+before(r, i)+" ") && dimensionOf(wordAt(r, i+1)) == "" {
 			r.Claim(i)

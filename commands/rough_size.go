@@ -27,7 +27,7 @@ var (
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.
 func partNeeds(shortest float64) []speech.Need {
 	return []speech.Need{
-		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Roles: []string{"quantity|qty of|:? #", "=pieces|pcs|planks|boards|number|count|lengths : #", "# of them|these|those|each"}},
+		{Name: "quantity", Kind: speech.KindCount, Label: "quantity", Min: 1, Max: mostParts, Roles: []string{"quantity|qty of|:? #", "pieces|pcs|count of|:|=? # $|,|.|;", "=pieces|pcs|planks|boards|number|count|lengths : #", "# of them|these|those|each"}},
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: shortest, Max: longestPart, Roles: lengthRoles},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: narrowestPart, Max: widestPart, Roles: widthRoles},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: thinnestPart, Max: thickestPart, Roles: thicknessRoles},
@@ -171,7 +171,7 @@ func pair(r *speech.Reading) {
 	switch {
 	case long < wide && long <= sectionThickest && wide <= sectionWidest: // 27 × 110
 		r.Request = r.Moved(map[string]string{"length_mm": "thickness_mm", "width_mm": "width_mm"})
-	case losses:
+	case losses, wide < long && long <= sectionWidest && wide <= sectionThickest && r.Says("plank|board|stick|baulk of? #size"), wide < long && long <= sectionWidest && wide <= sectionThickest && r.Says("#size plank|board"):
 		r.Request = section()
 	case long <= sectionWidest && wide <= sectionThickest && wide < long:
 		r.Question = speech.Choice("Is that a width and a thickness, or a length and a width?",

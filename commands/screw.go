@@ -111,7 +111,7 @@ func readScrew(r *speech.Reading) {
 	readHeldOn(r)
 	readPieces(r)
 	readLayers(r)
-	for _, p := range []string{"into|onto a|an|the|my? #", "into|onto .. #", "# over .. #", "# .. on|to a|an|the|my? #"} {
+	for _, p := range []string{"into|onto a|an|the|my? #", "into|onto .. #", "into|in|onto|to|on a|an|the .. that|which|what is|are|measures #", "# over .. #", "# .. on|to a|an|the|my? #"} {
 		if i, ok := behind(r, p); ok && !r.Request.Has("into_mm") {
 			r.Set("into_mm", i)
 		}

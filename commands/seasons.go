@@ -1,6 +1,8 @@
 package commands
 
 import (
+	"strings"
+
 	"fettle/calc/measure"
 	"fettle/commands/speech"
 )
@@ -67,7 +69,10 @@ func seasonOf(r *speech.Reading, i int, used map[int]bool) (at int, word string)
 	for _, step := range []int{-1, 1} {
 		for n := 1; n <= farthestSeason; n++ {
 			k := i + step*n
-			w := wordAt(r, k)
+			w := strings.TrimSuffix(wordAt(r, k), "'s")
+			if w == "to" && step < 0 && !anyOf(wordAt(r, k-1), "up|down") {
+				break // what stands before is of the other temperature
+			}
 			if w == "" || anyOf(w, ",|.|;|?|and|or|but|over|through|swing") {
 				break
 			}

@@ -13,10 +13,14 @@ import (
 
 var endWords = speech.NewVocabulary("ends", map[string][]string{
 	"flush": {"flush with the ends", "hard against the ends", "tight to the ends", "outer two flush", "flush at both ends", "flush to the ends",
-		"hard at both ends", "touching the ends", "right at the ends", "at the very ends", "hard up against", "hard against", "at each end", "ends covered",
+		"hard at both ends", "touching the ends", "right at the ends", "at the very ends", "hard up against", "hard against", "at each end", "ends covered", "hard up to the edges", "hard up to the ends", "hard up to the sides", "right up to the ends", "right up to the edges", "tight up to the ends", "tight up to the edges", "tight against the ends", "tight to the sides", "tight to the edges", "against the ends", "butting the ends", "flush with the edges", "flush to the edges", "flush with the sides",
 		"up against the ends", "start and finish with", "starting and ending with", "no gap at the ends", "no gaps at the ends", "without gaps at the ends", "outermost at the ends"},
-	"equal": {"same gap at both ends", "equal gaps at the ends", "gap at both ends", "gaps at both ends", "equal at the ends", "same at the ends", "ends the same", "gap at each end", "ends too", "end gaps the same"},
+	"equal": {"same gap at both ends", "equal gaps at the ends", "gap at both ends", "gaps at both ends", "equal at the ends", "same at the ends", "ends the same", "gap at each end", "ends too", "end gaps the same", "ends included", "two ends included", "including the ends", "including the two ends", "including both ends", "at the two ends"},
 })
+
+// mostSpaces is up to which number "910 equal gaps" counts the gaps; a larger one is a length that was named
+// just before them. Common practice, no source.
+const mostSpaces = 100
 
 func spacing() *Topic {
 	return &Topic{
@@ -62,7 +66,7 @@ func spacing() *Topic {
 					Roles: []string{"# holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|jars|plates|hangers|brackets|shelves|fixings|points|divisions",
 						"=" + setOutThings + " :|= #", "number|no|qty|quantity|count of " + setOutThings + " :|=|is? #", "qty|quantity|count|number :|=|of? #"}},
 				{Name: "span_mm", Kind: measure.KindLength, Label: "span", Min: 30, Max: 20000,
-					Roles: []string{"# between|inside the|two|its|my|our? posts|walls|cheeks|uprights|jambs|sides|stiles|ends|rails", "posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "=rail|board|batten|strip|lath|plank is|of|:|=? #", "total|overall length|width? of|is? #",
+					Roles: []string{"# between|inside the|two|its|my|our? posts|walls|cheeks|uprights|jambs|sides|stiles|ends|rails", "posts|walls|cheeks|uprights|jambs|sides|stiles|ends # apart", "posts|walls|cheeks|uprights|jambs .. # apart", "along|over|across|between|within|into|in a|an|the|my|our? # ", "# =long|rail|board|span|length|opening|wall|batten|run|shelf|side|strip|bar|piece|total|overall|stile|rack|plank|beam|space", "on a|an|the|our # ", "a|an|the|my|our # =batten|lath|cleat|strip|rail|board|pole|plank", "opening|wall|board|rail|frame|width|length|space of # ", "span|length of|is|: #", "in|to fill # $", "span #", "along # long?", "=rail|board|batten|strip|lath|plank is|of|:|=? #", "total|overall length|width? of|is? #",
 						"clear|total|overall|inside|full|whole distance|width|length|run|opening|height|space of|is|:|=? #", "# clear|inside|overall height|width|length|opening|distance"}},
 				{Name: "end_mm", Kind: measure.KindLength, Label: "end distance", Min: 0, Max: 5000,
 					Roles: []string{"# .. from|off each|either|both|the|every end|ends|edge|edges|side", "# in? from the? left|right|top|bottom|near|far end|ends|side|edge|one", "outer|outermost|end|last ones|two|one # ", "# in? from|off|at each|either|both|the|every end|ends|edge|edges|side|sides", "# of|from|off|at|to each|either|both|the extremity|extremities|tip|tips|border|borders|extreme|extremes", "from|at the|both|each border|borders|extremity|extremities|tips|=ends|edges of|by|:? #", "first .. # in? from|off", "# in at|from each|either|both", "# from|off|at ends|end", "# end distance|margin|margins", "ends? margin|margins|distance of|is? #", "=ends #", "first|last|outer|outermost .. # in|from", "first|last|outer|outermost .. # of|off|to the? =end|ends", "# in|inside each|either|both end|ends|side|sides", "=ends|end|margin|margins|inset|setback :|= #", "start|starting # in|from", "# in $", "# margin|clear|each at|end|each|either end|ends?",
@@ -180,7 +184,7 @@ func severalOf(r *speech.Reading, thing string) bool {
 // outerFlush reads that the outermost things touch the ends, and spaces that are counted in
 // place of the things between them.
 func outerFlush(r *speech.Reading) {
-	if i, ok := r.Find("# equal|even? =spaces|gaps|divisions"); ok && r.Alone(i) { // one thing fewer than spaces
+	if i, ok := r.Find("# equal|even? =spaces|gaps|divisions"); ok && r.Alone(i) && saidNumberAt(r, i) <= mostSpaces { // one thing fewer than spaces
 		q := *r.Items[i].Q
 		q.Value = new(big.Rat).Sub(q.Value, big.NewRat(1, 1))
 		r.Put("quantity", q)

@@ -10,7 +10,7 @@ import (
 
 const (
 	// setOutThings are what is set out, in the plural: "slats of 70", "hooks: 6".
-	setOutThings = "holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|rails|jars|plates|hangers|brackets|shelves|drawers|boards|strips|bolts|studs|things|pieces"
+	setOutThings = "holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|rails|jars|plates|hangers|brackets|shelves|drawers|boards|planks|strips|bolts|studs|things|pieces"
 	// stackedThings lie one above the other: the row goes by how thick they are.
 	stackedThings = "shelves|shelf|drawers|rungs|rung"
 	// rowFurniture is what a row may stand in or on, beside rowWords.
@@ -25,6 +25,11 @@ func readThings(r *speech.Reading) {
 	for _, i := range r.All("between|inside the? # " + boundThings) {
 		if r.Alone(i) && saidNumberAt(r, i) <= 4 {
 			r.Claim(i) // between two posts
+		}
+	}
+	for _, i := range r.All("the|both|all # =ends|sides|edges") {
+		if r.Alone(i) && saidNumberAt(r, i) <= 4 {
+			r.Claim(i) // at the two ends
 		}
 	}
 	readEachOf(r)

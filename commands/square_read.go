@@ -16,7 +16,7 @@ var diagonalPatterns = []string{
 	"=bottom|top =left|right to|-|and? the? =bottom|top =left|right is|reads|:|=|measures|at? #", "tl|tr|bl|br -|to? tl|tr|bl|br is|:|=? #",
 	"diagonal|diagonals|diags|diag one|first|both|each|the|of|is|are|=|:|at|measure|measures|measured|reads|read|came|come|comes|out|to|as|a|about|it|they? #",
 	"diagonal|diagonals|diags|diag .. are|is|read|reads|measure|measures|measured|:|=|came|come|comes|out|of|at|give|gives|gave|giving|show|shows|showed|have|has|say|says out|to|at|as|me|us? #", "diagonal|diagonals one has|gives|shows #", "# in|on|along one|a|the? diagonal", "cross|crosswise|crossways measure|measures|is|reads|:? #",
-	"end|ends|corner|corners|tip to end|ends|corner|corners|tip is|reads|:|of|measures? #",
+	"# across? from? end|corner|tip to end|corner|tip", "end|ends|corner|corners|tip to end|ends|corner|corners|tip is|reads|:|of|measures? #",
 	"end of .. end of .. #", "to|and the? end|top|tip of|on the? other|second|post|upright|sill|rail is|measures|:|=|,? #", "top|end of .. to .. end|top of .. #", "across the? corners|diagonal is|:? #", "# corner|end to corner|end", "# diagonally|diagonal", "# across the? corners|corner",
 	"corner|end to corner|end i|we? get|got|make|have|read|measure|both|each|ways|way|it|it's|is|,|:? # one|and|,|/|&", "corner|end to corner|end .. #", "# one way|diagonal .. # the? other", "way is|was|:|,|=? #", "# # way", "# from # corner to", "# from one|the|a corner to",
 	"# and|/|,|&|vs|+|-|by # diagonals|diagonally|corner", "one diagonal #", "# one diagonal",
@@ -34,6 +34,7 @@ func readSquare(r *speech.Reading) {
 	}
 	claimPronouns(r)
 	claimAsides(r)
+	passAll(r, "go|goes|going|fit|fits|fitting|stand|stands|slide|slides in|into|inside a|an|the|our|its recess|alcove|gap|space|hole|niche of|is|:? #")
 	for _, i := range r.All("# thick|thickness") {
 		r.Claim(i)
 	}
@@ -197,9 +198,28 @@ func sharedDiagonal(r *speech.Reading, first int) speech.Quantity {
 	return *r.Items[first].Q
 }
 
+// diagonalsLikeSides gives bare diagonals the unit of the sides where without it they are shorter than these:
+// 61 × 45.5 cm, diagonals 76.3 and 75.9.
+func diagonalsLikeSides(r *speech.Reading) {
+	side := r.Request.Slots["width_mm"]
+	if side.Num == nil || side.Bare || side.Unit == "" {
+		return
+	}
+	for _, name := range []string{"diagonal_mm", "diagonal2_mm"} {
+		d := r.Request.Slots[name]
+		u, ok := measure.UnitNamed(side.Unit)
+		if !ok || d.Num == nil || !d.Bare || d.Num.Cmp(side.Num) >= 0 || u.Base(d.Said).Cmp(side.Num) < 0 {
+			continue
+		}
+		d.Num, d.Unit, d.Bare = u.Base(d.Said), side.Unit, false
+		r.Request.Slots[name] = d
+	}
+}
+
 // needSquare settles which sides were measured, and asks for what is missing.
 func needSquare(r *speech.Reading) {
 	settleSides(r)
+	diagonalsLikeSides(r)
 	has := r.Request.Has
 	four := has("top_mm") && has("bottom_mm")
 	switch {

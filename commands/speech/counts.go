@@ -40,6 +40,9 @@ func (r *Reading) counts(i int) bool {
 	if !q.Bare() || !q.Integer || q.High != nil {
 		return false
 	}
+	if theFew(r, i) {
+		return true
+	}
 	if w := r.word(i - 1); article(w) || w == "×" || w == "at" && r.word(i+1) != "of" {
 		return false
 	}
@@ -54,6 +57,16 @@ func (r *Reading) counts(i int) bool {
 		return true
 	}
 	return r.pluralAhead(i+1) || r.sizeAhead(i)
+}
+
+// mostNamed is up to which number "the 4 battens" says how many there are.
+const mostNamed = 20
+
+// theFew says whether the number at i counts things that are known, before their noun: the 4 battens.
+func theFew(r *Reading, i int) bool {
+	w := r.word(i - 1)
+	_, timber := boardNouns[r.word(i+1)]
+	return (w == "the" || w == "these" || w == "those" || w == "our" || w == "my") && plural(r.word(i+1)) && (!timber || r.Items[i].Q.Value.Cmp(big.NewRat(10, 1)) <= 0) && r.Items[i].Q.Value.Cmp(big.NewRat(mostNamed, 1)) <= 0
 }
 
 // sizeAhead says whether the number stands before a thing whose size follows: 2 oak 2400 × 180 × 32,

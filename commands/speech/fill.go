@@ -21,6 +21,11 @@ func compileOnce(source string) pattern {
 // vocabularies, numbers with a role, sizes of several numbers, counts, numbers whose unit
 // says what they are, and what is left by order.
 func (r *Reading) fill() {
+	for _, g := range r.groups() { // what reads before the rules do sees the units too
+		if len(g) <= len(r.Form.Sizes) {
+			r.shareUnit(g)
+		}
+	}
 	if r.Form.Before != nil {
 		r.Form.Before(r)
 	}

@@ -2,6 +2,8 @@ package speech
 
 import (
 	"slices"
+	"strings"
+	"time"
 
 	"fettle/calc/measure"
 
@@ -56,6 +58,9 @@ func swapped(a, b string) bool { return len(a) > 1 && len(b) > 1 && a[0] == b[1]
 // exactWords are the words that are read before any topic is known: numbers, parts and units.
 var exactWords = func() []string {
 	out := []string{"hundred", "thousand", "dozen", "quarter", "quarters", "square", "cubic", "minus", "litre", "liter", "metre", "meter", "degree", "degrees"}
+	for d := time.Sunday; d <= time.Saturday; d++ {
+		out = append(out, strings.ToLower(d.String()), strings.ToLower(d.String())+"s")
+	}
 	for _, numbers := range []map[string]int64{ones, tens, parts} {
 		for w := range numbers {
 			out = append(out, w)

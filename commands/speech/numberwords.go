@@ -58,7 +58,7 @@ func spell(in []token) []token {
 // 5/16, one inch.
 func measured(behind []token) bool {
 	w := textAt(behind, 0)
-	return w == "and" && len(behind) > 1 && behind[1].form == fraction || w == "inch" || w == "metre" || w == "meter"
+	return w == "and" && len(behind) > 1 && behind[1].form == fraction || w == "inch" || w == "metre" || w == "meter" || w == "coat"
 }
 
 // pointsAt says whether "one" behind the word is a pronoun.
@@ -216,7 +216,7 @@ func plainFraction(ts []token) (*big.Rat, int) {
 
 // andFraction reads "and a quarter", "and a half", "and three eighths".
 func andFraction(ts []token) (*big.Rat, int) {
-	if textAt(ts, 0) != "and" {
+	if w := textAt(ts, 0); w != "and" && (w != "an" && w != "n" && w != "&" || textAt(ts, 1) != "a") {
 		return nil, 0
 	}
 	return properFraction(ts, 1)
@@ -248,7 +248,7 @@ func properFraction(ts []token, from int) (*big.Rat, int) {
 func leadingFraction(ts []token) (*big.Rat, int) {
 	w := textAt(ts, 0)
 	if w == "a" || w == "an" {
-		if p, used := properFraction(ts, 0); used > 0 && !timeFollows(ts[used:]) {
+		if p, used := properFraction(ts, 0); used > 0 && !timeFollows(ts[used:]) && !waysOfWork(ts[used:]) {
 			return p, used
 		}
 		return nil, 0
@@ -286,6 +286,19 @@ func ofOne(ts []token) int {
 var unitWords = map[string]struct{}{
 	"inch": {}, "metre": {}, "meter": {}, "millimetre": {}, "millimeter": {}, "mm": {}, "mil": {}, "foot": {}, "degree": {}, "litre": {}, "liter": {},
 	"hour": {}, "square": {}, "cube": {}, "cubic": {}, "kilo": {}, "kg": {}, "percent": {}, "yard": {}, "pint": {}, "pound": {}, "day": {}, "minute": {},
+}
+
+// waysOfWork says whether what follows makes a fraction a way of sawing or joining: a quarter-sawn panel, a half lap.
+func waysOfWork(ts []token) bool {
+	i := 0
+	if textAt(ts, 0) == "-" {
+		i++
+	}
+	switch textAt(ts, i) {
+	case "sawn", "cut", "sawed", "round", "lap", "lapped", "moon", "turn", "blind":
+		return true
+	}
+	return false
 }
 
 func timeFollows(ts []token) bool {

@@ -3,6 +3,7 @@ package speech
 import (
 	"math/big"
 	"regexp"
+	"strings"
 
 	"fettle/calc/measure"
 )
@@ -113,7 +114,7 @@ func readMeasured(ts []token, i int, before []Item) (*Quantity, int) {
 		return readOneOf(ts, i, before)
 	}
 	q := &Quantity{Kind: measure.KindNumber, Value: n, Integer: n.IsInt()}
-	q.Quarters = used == 1 && f == fraction && ts[i].num.Cmp(big.NewRat(1, 1)) >= 0 && hasQuarters(ts[i].text)
+	q.Quarters = used == 1 && f == fraction && ts[i].num.Cmp(big.NewRat(1, 1)) >= 0 && (hasQuarters(ts[i].text) || strings.HasSuffix(ts[i].text, " quarter"))
 	if u, more := unitBehind(ts, i+used, n); more > 0 {
 		q.Unit, q.Kind = u, u.Kind
 		if u.Symbol == "m" && used == 1 && decimalComma.MatchString(ts[i].text) {
@@ -325,7 +326,7 @@ func addSmaller(out []Item, it Item, next string) bool {
 	u := small.Unit
 	if small.Bare() && !small.Quarters {
 		u, _ = measure.UnitNamed(bareSmaller[big1.Unit.Symbol])
-		if big1.Unit.Symbol == "m" && small.Integer && small.Value.Cmp(big.NewRat(10, 1)) >= 0 && isRoleWord(next) {
+		if big1.Unit.Symbol == "m" && small.Integer && small.Value.Cmp(big.NewRat(10, 1)) >= 0 && (isRoleWord(next) || spanWord(next)) {
 			u, _ = measure.UnitNamed("cm")
 		}
 	}
@@ -341,6 +342,11 @@ func addSmaller(out []Item, it Item, next string) bool {
 		out[len(out)-1] = Item{Text: "", Start: out[k].End, End: out[k].End}
 	}
 	return true
+}
+
+// spanWord says whether a word tells that the number before it is how far something reaches.
+func spanWord(w string) bool {
+	return w == "span" || w == "apart" || w == "clear" || w == "opening" || w == "run" || w == "between" || w == "chord" || w == "radius"
 }
 
 func allowedSmaller(whole *Quantity, u *measure.Unit, small *Quantity, link string) bool {

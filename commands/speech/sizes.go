@@ -90,13 +90,15 @@ func (r *Reading) shareUnit(g group) {
 		}
 	}
 	inch, _ := measure.UnitNamed("in")
+	between := false
 	for _, i := range g {
 		q := r.Items[i].Q
 		if !q.Bare() {
+			between = true
 			continue
 		}
 		switch {
-		case units == 1 && last.Unit != nil && last.Kind == measure.KindLength && r.fits(g, last.Unit):
+		case (units == 1 || between && !q.Fraction) && last.Unit != nil && last.Kind == measure.KindLength && r.fits(g, last.Unit):
 			q.Unit, q.Kind = last.Unit, measure.KindLength
 		case fractions > 0 && (units == 0 || q.Fraction) && (q.Fraction || q.Value.Cmp(big.NewRat(200, 1)) < 0):
 			q.Unit, q.Kind, q.Fraction = inch, measure.KindLength, false

@@ -106,7 +106,7 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 		next = textAt(ts, j+2)
 	}
 	if _, ok := afterPreposition[next]; ok || misspeltWood(next) {
-		return false
+		return woodOrAnd(next) && ts[j-1].num.Cmp(longestInches) <= 0 && otherInches(ts, j)
 	}
 	if _, ok := dimensions[next]; ok && metricSizes(ts) {
 		return false
@@ -126,6 +126,31 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 		return false
 	}
 	return true
+}
+
+// woodOrAnd says whether a word may follow a size in inches as well as the preposition: 32 in oak, 76 in and.
+func woodOrAnd(w string) bool {
+	return w == "and" || w == "white" || w == "red" || w == "black" || slices.Contains(longWoods, w) || w == "oak" || w == "ash" || w == "pine" || w == "fir" || w == "hardwood" || w == "softwood"
+}
+
+// otherInches says whether another number of the message is one of inches beyond doubt, and none
+// metric, so that "in" behind the number before token j is too.
+func otherInches(ts []token, j int) bool {
+	if metricSizes(ts) {
+		return false
+	}
+	for k := 1; k < len(ts); k++ {
+		if k == j || !ts[k-1].isNumber() {
+			continue
+		}
+		switch next := textAt(ts, k+1); {
+		case ts[k].text == "inch" || ts[k].text == "inches" || ts[k].text == `"`:
+			return true
+		case ts[k].text == "in" && (isRoleWord(next) || next == "×" || next == "." || next == "," || next == "" || next == "?"):
+			return true
+		}
+	}
+	return false
 }
 
 // dimensions are the words for a size that may stand behind the preposition: 600 in length.
@@ -198,6 +223,9 @@ func perAt(ts []token, i int, again bool) (string, int) {
 	if link == "each" || link == "apiece" {
 		return eachOf(ts, i)
 	}
+	if symbol, used := everyArea(ts, i); used > 0 {
+		return symbol, used
+	}
 	if link != "per" && link != "a" && link != "an" && link != "/" && link != "the" {
 		return "", 0
 	}
@@ -213,6 +241,26 @@ func perAt(ts []token, i int, again bool) (string, int) {
 	for n := 2; n >= 1; n-- {
 		if u, ok := measure.UnitNamed(phrase(ts, i+1, n)); ok && perMeant(u, link, again) {
 			return u.Symbol, n + 1
+		}
+	}
+	return "", 0
+}
+
+// everyArea reads an area that is counted by with another word than "per": 200 g for square metre, 10 to the
+// square metre, 150 on every m2.
+func everyArea(ts []token, i int) (string, int) {
+	switch textAt(ts, i) {
+	case "for", "to", "on", "every", "each", "in":
+	default:
+		return "", 0
+	}
+	used := 1
+	for w := textAt(ts, i+used); w == "the" || w == "a" || w == "each" || w == "every" || w == "one"; w = textAt(ts, i+used) {
+		used++
+	}
+	for n := 2; n >= 1; n-- {
+		if u, ok := measure.UnitNamed(phrase(ts, i+used, n)); ok && u.Kind == measure.KindArea {
+			return u.Symbol, used + n
 		}
 	}
 	return "", 0

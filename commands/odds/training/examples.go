@@ -22,8 +22,11 @@ var tables = []struct {
 	{"testdata/phrases/*.tsv", 2, 1},
 	{"testdata/phrases/own/*.tsv", 2, 1},
 	{"testdata/phrases/own6/*.tsv", 2, 1},
+	{"testdata/phrases/own6-third/*.tsv", 2, 1},
+	{"testdata/phrases/own7/*.tsv", 2, 1},
 	{"testdata/phrases/own8/*.tsv", 2, 1},
 	{"testdata/phrases/own9/*.tsv", 2, 1},
+	{"testdata/phrases/own10/*.tsv", 2, 1},
 	{"testdata/phrases/aside/*.tsv", 2, 1},
 	{"testdata/phrases/third/*.tsv", 2, 1},
 }
