@@ -301,18 +301,21 @@ func addedTo(r *speech.Reading, i int) bool {
 // placeBefore finds the place that stands before a number, with the word that takes off or adds
 // between: "at each end I cut 15 off", "each face loses 2", "off the thickness goes 3".
 func placeBefore(r *speech.Reading, i int) (dimension string, twice, ok bool) {
+	cutting := false
 	for k := i - 1; k >= 0 && k >= i-6; k-- {
 		w := wordAt(r, k)
 		d := dimensionOf(w)
 		if d == "" {
-			if !anyOf(w, "i|we|you|they|it|cut|cuts|take|takes|plane|planes|lose|loses|saw|trim|remove|add|allow|leave|leaves|about|comes|come|goes|go|gets|get|another|further|:|want|have|off|planer|the|eats|needs") {
+			if !anyOf(w, "i|we|you|they|it|away|cut|cuts|take|takes|plane|planes|lose|loses|saw|trim|remove|add|allow|leave|leaves|about|comes|come|goes|go|gets|get|another|further|:|want|have|off|planer|the|eats|needs") {
 				return "", false, false
 			}
+			cutting = cutting || anyOf(w, "cut|cuts|take|takes|trim|saw|lose|loses|plane|planes|remove")
 			continue
 		}
 		each := anyOf(wordAt(r, k-1), "each|every|either|per")
 		off := anyOf(wordAt(r, k-1), "off|from") || wordAt(r, k-1) == "the" && anyOf(wordAt(r, k-2), "off|from")
-		plain := k < i-1 || i+1 == len(r.Items) || anyOf(wordAt(r, i+1), ",|and|.|:|;|?") // "each edge 5, " but "each edge 5 off each face"
+		off = off || cutting && anyOf(wordAt(r, k-1), "in|on")
+		plain := k < i-1 || i+1 == len(r.Items) || anyOf(wordAt(r, i+1), ",|and|.|:|;|?") || wordAt(r, i+1) == "in" && anyOf(wordAt(r, i+2), "total|all") // "each edge 5, " but "each edge 5 off each face"
 		return d, each, plain && (each || off)
 	}
 	return "", false, false

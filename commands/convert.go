@@ -87,7 +87,8 @@ func readConvert(r *speech.Reading) {
 			list = append(list, speech.Slot{Said: q.High, Num: q.Unit.Base(q.High), Unit: q.Unit.Symbol})
 		}
 	}
-	if list = sameUnit(list); len(list) > 0 {
+	list = ofTargetsKind(r, sameUnit(list))
+	if len(list) > 0 {
 		r.List("value", list)
 	}
 	if to != nil {
@@ -126,6 +127,19 @@ func sameUnit(list []speech.Slot) []speech.Slot {
 		return slices.DeleteFunc(list, func(s speech.Slot) bool { return s.Bare && len(list) > 1 && !list[0].Bare })
 	}
 	return slices.DeleteFunc(list, bare)
+}
+
+// ofTargetsKind leaves out what can't be turned into the unit that is asked for, where something else can.
+func ofTargetsKind(r *speech.Reading, list []speech.Slot) []speech.Slot {
+	target, ok := measure.UnitNamed(r.TargetUnit())
+	fits := func(s speech.Slot) bool {
+		u, known := measure.UnitNamed(s.Unit)
+		return !known || u.Kind == target.Kind
+	}
+	if !ok || !slices.ContainsFunc(list, fits) {
+		return list
+	}
+	return slices.DeleteFunc(list, func(s speech.Slot) bool { return !fits(s) })
 }
 
 // needConvert settles what bare numbers are in, and asks where it can't be told: from the

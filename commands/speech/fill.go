@@ -6,11 +6,11 @@ import (
 	"fettle/calc/measure"
 )
 
-var compiled sync.Map // source → pattern
+var compiled sync.Map // source → *pattern
 
-func compileOnce(source string) pattern {
+func compileOnce(source string) *pattern {
 	if p, ok := compiled.Load(source); ok {
-		return p.(pattern)
+		return p.(*pattern)
 	}
 	p := compile(source)
 	compiled.Store(source, p)

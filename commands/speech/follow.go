@@ -290,7 +290,7 @@ func (r *Reading) inRole(stem string) bool {
 	return false
 }
 
-func (p pattern) has(stem string) bool {
+func (p *pattern) has(stem string) bool {
 	for _, e := range p.elems {
 		for _, w := range e.words {
 			if w.stem == stem {

@@ -2,6 +2,7 @@ package speech
 
 import (
 	"math/big"
+	"strconv"
 	"strings"
 )
 
@@ -100,6 +101,9 @@ func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
 	if before {
 		i++
 	}
+	if q, used := rands(ts, i); used > 0 {
+		return q, used
+	}
 	n, f, used := number(ts, i)
 	if used == 0 || f == fraction || f == mixed {
 		return nil, 0
@@ -125,6 +129,22 @@ func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {
 		return q, i - start
 	}
 	return nil, 0
+}
+
+// rands reads money with its letter before the figures, R18500 a cube, where what it is counted by tells it from
+// a radius.
+func rands(ts []token, i int) (*Quantity, int) {
+	figures, ok := strings.CutPrefix(textAt(ts, i), "r")
+	n, err := strconv.ParseInt(figures, 10, 64)
+	if !ok || err != nil {
+		return nil, 0
+	}
+	q := &Quantity{Kind: KindPrice, Value: big.NewRat(n, 1), Integer: true}
+	used := 1 + q.readPer(ts, i+1)
+	if !priced(q.Per) {
+		return nil, 0
+	}
+	return q, used
 }
 
 // poundsPaid says whether pounds at i are money: nothing is weighed in pounds by the cubic metre, and who
@@ -208,6 +228,8 @@ func readClock(ts []token, i int, before []Item) (*Quantity, int) {
 		h, m := hourMinute(t.text, ":")
 		add, used := halfOfDay(ts, i+1, h)
 		return at(h*60+m+add, 1+used)
+	case fourFigures(ts, i, before):
+		return at(clockOf(t.text), 1)
 	case t.text == "noon":
 		return at(12*60, 1)
 	case t.text == "midnight":
@@ -236,6 +258,36 @@ func readClock(ts []token, i int, before []Item) (*Quantity, int) {
 	return nil, 0
 }
 
+// fourFigures says whether the number at i is a time of day as timetables have it, behind a day of the week:
+// monday 1830 to 2130.
+func fourFigures(ts []token, i int, before []Item) bool {
+	t := ts[i]
+	if t.form != integer || len(t.text) != 4 || clockOf(t.text) < 0 || len(before) == 0 || !noUnit(ts, i+1) {
+		return false
+	}
+	last := before[len(before)-1]
+	if last.Q != nil || !clockWord(last.Text) && last.Text != "to" && last.Text != "-" && last.Text != "and" && last.Text != ":" {
+		if _, day := weekday(last.Text); !day {
+			return false
+		}
+	}
+	for k := len(before) - 1; k >= 0 && k >= len(before)-6; k-- {
+		if _, day := weekday(before[k].Text); day && before[k].Q == nil {
+			return true
+		}
+	}
+	return false
+}
+
+// clockOf reads four figures as hours and minutes, in minutes after midnight, or gives -1. Workshops keep to fives.
+func clockOf(text string) int64 {
+	n, err := strconv.ParseInt(text, 10, 64)
+	if err != nil || n/100 > 24 || n%100 >= 60 || n%5 != 0 {
+		return -1
+	}
+	return n/100*60 + n%100
+}
+
 func noUnit(ts []token, i int) bool {
 	_, used := unitAt(ts, i)
 	w := textAt(ts, i)
@@ -248,7 +300,12 @@ var goings = wordSet("back off home here there shuts shut closes close closing o
 
 // timeTold says whether the words before a small number make it an hour: "Gil's back at 4".
 func timeTold(before []Item) bool {
-	if len(before) < 2 || before[len(before)-1].Text != "at" {
+	if len(before) < 2 {
+		return false
+	}
+	switch before[len(before)-1].Text {
+	case "at", "before", "till", "until", "around", "×": // "by" reads as the sign
+	default:
 		return false
 	}
 	w := before[len(before)-2].Text
@@ -362,6 +419,10 @@ func (s Sentence) labels() {
 		if q == nil || !q.Bare() || !q.Integer || q.High != nil {
 			continue
 		}
+		if noThings(s.word(i + 1)) {
+			q.Kind = KindTold
+			continue
+		}
 		p := i - 1
 		if w := s.word(p); w == "no" || w == "number" || w == "#" || w == "nr" {
 			p--
@@ -371,13 +432,31 @@ func (s Sentence) labels() {
 			continue
 		}
 		small := q.Value.Cmp(big.NewRat(40, 1)) <= 0 && q.Value.Sign() > 0
-		if small && isNamed(s.word(p)) && !s.sized(i) || s.word(i+1) == "grit" {
+		if small && isNamed(s.word(p)) && !s.sized(i) && !s.ofWood(i, p) || s.word(i+1) == "grit" {
 			q.Kind = KindLabel
 		}
 	}
 }
 
 // sized says whether the quantity at i is part of a size: 30 wide, 2 × 3.
+// noThings says whether a noun names nothing that is made, bought, set out or stands on a shelf: thirty years.
+func noThings(w string) bool {
+	switch w {
+	case "years", "months", "miles", "pints", "beers", "teas", "coffees", "biscuits", "pasties", "grandchildren", "friends", "trips":
+		return true
+	}
+	return false
+}
+
+// ofWood says whether the number behind a noun is how thick that is: oak plank 24, into a frame.
+func (s Sentence) ofWood(i, noun int) bool {
+	switch s.word(i + 1) {
+	case ",", "into", "onto", "on", "to", "through":
+		return noun == i-1 && isWood(s.word(noun-1))
+	}
+	return false
+}
+
 func (s Sentence) sized(i int) bool {
 	switch s.word(i + 1) {
 	case "coat", "coats", "from", "in", "apart", "each", "to", "×", "wide", "thick", "long", "deep", "high", "across", "tall", "off", "of", "at":

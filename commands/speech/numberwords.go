@@ -64,7 +64,7 @@ func measured(behind []token) bool {
 // pointsAt says whether "one" behind the word is a pronoun.
 func pointsAt(w string) bool {
 	switch w {
-	case "can", "may", "must", "should", "does", "could", "would", "might", "will", "that", "this", "which", "last", "wrong", "other", "another", "first", "second", "third", "new", "old", "no", "any", "every", "the", "long", "short", "big", "small", "'s":
+	case "can", "may", "must", "should", "does", "could", "would", "might", "will", "that", "this", "which", "last", "wrong", "other", "another", "first", "second", "third", "new", "old", "no", "any", "every", "each", "the", "long", "short", "big", "small", "'s":
 		return true
 	}
 	return strings.HasSuffix(w, "'s")

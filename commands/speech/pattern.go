@@ -52,8 +52,8 @@ const sizeOnly measure.Kind = "size"
 
 // compile reads a pattern. Patterns are the program's own, so a bad one is a programmer's
 // mistake and shows in the first test.
-func compile(source string) pattern {
-	p := pattern{source: source, marked: -1}
+func compile(source string) *pattern {
+	p := &pattern{source: source, marked: -1}
 	for _, f := range strings.Fields(source) {
 		e := elem{}
 		switch {
@@ -88,7 +88,7 @@ func compile(source string) pattern {
 }
 
 // words counts the elements that must match a word, as a measure of how much a pattern says.
-func (p pattern) weight() int {
+func (p *pattern) weight() int {
 	n := 0
 	for _, e := range p.elems {
 		if e.kind == anyWord && !e.optional || e.kind == number1 || e.kind == atStart || e.kind == atEnd {
@@ -100,15 +100,15 @@ func (p pattern) weight() int {
 
 // match tries the pattern at item i. It gives the item after the match and the item that
 // the first # met.
-func (p pattern) match(s *Sentence, i int) (end, marked int, ok bool) {
+func (p *pattern) match(s *Sentence, i int) (end, marked int, ok bool) {
 	return p.elemsAt(p.elems, s, i, -1)
 }
 
-func (p pattern) elemsAt(es []elem, s *Sentence, i, marked int) (int, int, bool) {
+func (p *pattern) elemsAt(es []elem, s *Sentence, i, marked int) (int, int, bool) {
 	if len(es) == 0 {
 		return i, marked, true
 	}
-	e, rest := es[0], es[1:]
+	e, rest := &es[0], es[1:]
 	switch e.kind {
 	case atStart:
 		if i != s.first() {
@@ -136,7 +136,7 @@ func (p pattern) elemsAt(es []elem, s *Sentence, i, marked int) (int, int, bool)
 	case number1:
 		return p.numberAt(e, rest, s, i, marked)
 	}
-	if i < len(s.Items) && e.meets(s.Items[i]) {
+	if i < len(s.Items) && e.meets(&s.Items[i]) {
 		if end, m, ok := p.elemsAt(rest, s, i+1, marked); ok {
 			return end, m, true
 		}
@@ -148,7 +148,7 @@ func (p pattern) elemsAt(es []elem, s *Sentence, i, marked int) (int, int, bool)
 }
 
 // numberAt meets a quantity, and tries the whole size that it opens as well.
-func (p pattern) numberAt(e elem, rest []elem, s *Sentence, i, marked int) (int, int, bool) {
+func (p *pattern) numberAt(e *elem, rest []elem, s *Sentence, i, marked int) (int, int, bool) {
 	if i >= len(s.Items) || s.Items[i].Q == nil || e.of != "" && e.of != sizeOnly && s.Items[i].Q.Kind != e.of {
 		return 0, 0, false
 	}
@@ -170,11 +170,12 @@ func (p pattern) numberAt(e elem, rest []elem, s *Sentence, i, marked int) (int,
 	return p.elemsAt(rest, s, j+1, marked)
 }
 
-func (e elem) meets(it Item) bool {
+func (e *elem) meets(it *Item) bool {
 	if it.Q != nil {
 		return false
 	}
-	for _, w := range e.words {
+	for k := range e.words {
+		w := &e.words[k]
 		if it.Text == w.text || !w.exact && it.Stem == w.stem {
 			return true
 		}
@@ -200,7 +201,7 @@ var fillers = wordSet("please pls plz hi hello hey hiya morning evening ok okay 
 func isFiller(w string) bool { _, ok := fillers[w]; return ok }
 
 // find gives the first place where the pattern stands in the sentence.
-func (p pattern) find(s *Sentence) (start, end, marked int, ok bool) {
+func (p *pattern) find(s *Sentence) (start, end, marked int, ok bool) {
 	for i := 0; i <= len(s.Items); i++ {
 		if end, m, ok := p.match(s, i); ok {
 			return i, end, m, true
@@ -210,7 +211,7 @@ func (p pattern) find(s *Sentence) (start, end, marked int, ok bool) {
 }
 
 // stands says whether the pattern stands anywhere in the sentence.
-func (p pattern) stands(s *Sentence) bool {
+func (p *pattern) stands(s *Sentence) bool {
 	_, _, _, ok := p.find(s)
 	return ok
 }

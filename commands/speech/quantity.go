@@ -20,6 +20,7 @@ const (
 	KindPrice     measure.Kind = "price"     // 41 quid, 900 a cube
 	KindBefore    measure.Kind = "before"    // was to be 18, now 22
 	KindTolerance measure.Kind = "tolerance" // ± 2, good to a sixteenth
+	KindTold      measure.Kind = "told"      // thirty years
 	KindUnread    measure.Kind = "unread"    // 1e400
 )
 
@@ -257,7 +258,7 @@ func (s Sentence) joined() Sentence {
 	for i := 0; i < len(s.Items); i++ {
 		it := s.Items[i]
 		if it.Q != nil && len(out) > 0 {
-			if used := addSmaller(out, it, s.word(i+1)); used {
+			if used := addSmaller(out, it, s.word(i+1), s.metresBeside(out, i)); used {
 				continue
 			}
 		}
@@ -282,6 +283,9 @@ func (s *Sentence) unitsAhead() {
 		q := s.quantity(i)
 		if q == nil || !q.Bare() || q.High != nil || s.word(i-1) != ":" && s.word(i-1) != "=" {
 			continue
+		}
+		if w := s.word(i + 1); letters(w) && !isRoleWord(w) && !stopsNoun(w) {
+			continue // board feet: 6 planks
 		}
 		name := s.word(i - 2)
 		if len(name) < 2 || name == "in" || name == "min" || name == "pc" {
@@ -312,7 +316,7 @@ var bareSmaller = map[string]string{"ft": "in", "h": "min"}
 // addSmaller adds the item to the quantity before it when both say one: it looks past an
 // "and" or, for kilometres, a comma. Bare tens behind metres are centimetres where the word
 // after them says that they are a size: one metre ten long.
-func addSmaller(out []Item, it Item, next string) bool {
+func addSmaller(out []Item, it Item, next string, sized bool) bool {
 	k := len(out) - 1
 	link := ""
 	if out[k].Q == nil {
@@ -326,7 +330,7 @@ func addSmaller(out []Item, it Item, next string) bool {
 	u := small.Unit
 	if small.Bare() && !small.Quarters {
 		u, _ = measure.UnitNamed(bareSmaller[big1.Unit.Symbol])
-		if big1.Unit.Symbol == "m" && small.Integer && small.Value.Cmp(big.NewRat(10, 1)) >= 0 && (isRoleWord(next) || spanWord(next)) {
+		if big1.Unit.Symbol == "m" && small.Integer && small.Value.Cmp(big.NewRat(10, 1)) >= 0 && (sized || isRoleWord(next) || spanWord(next)) {
 			u, _ = measure.UnitNamed("cm")
 		}
 	}
@@ -342,6 +346,17 @@ func addSmaller(out []Item, it Item, next string) bool {
 		out[len(out)-1] = Item{Text: "", Start: out[k].End, End: out[k].End}
 	}
 	return true
+}
+
+// metresBeside says whether the bare number at i goes with the metres before it because the other side of a size
+// is said the same way: three metres sixty by one metre ninety.
+func (s Sentence) metresBeside(out []Item, i int) bool {
+	metres := func(q *Quantity) bool { return q != nil && q.Unit != nil && q.Unit.Symbol == "m" }
+	if s.word(i+1) == "×" {
+		return i+3 < len(s.Items) && metres(s.quantity(i+2)) && s.Items[i+3].Q != nil && s.Items[i+3].Q.Bare()
+	}
+	k := len(out) - 1
+	return (s.word(i+1) == "" || endSign(s.word(i+1))) && k >= 2 && metres(out[k].Q) && out[k-1].Text == "×" && metres(out[k-2].Q) && !out[k-2].Q.Integer
 }
 
 // spanWord says whether a word tells that the number before it is how far something reaches.

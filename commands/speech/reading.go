@@ -74,7 +74,7 @@ func (r *Reading) Find(source string) (item int, ok bool) {
 
 // All finds every free quantity that a pattern's # meets, in order.
 func (r *Reading) All(source string) []int {
-	p := compileOnce(source)
+	p := *compileOnce(source)
 	p.tight = true
 	var out []int
 	for i := range r.Items {
@@ -92,7 +92,7 @@ func (r *Reading) Says(source string) bool {
 	return ok
 }
 
-func (r *Reading) findFree(p pattern, from int) (int, bool) {
+func (r *Reading) findFree(p *pattern, from int) (int, bool) {
 	for i := from; i <= len(r.Items); i++ {
 		if _, m, ok := p.match(&r.Sentence, i); ok && (m < 0 || r.Free(m)) {
 			return m, true

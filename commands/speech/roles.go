@@ -25,9 +25,9 @@ func (r *Reading) fillRoles() {
 			continue
 		}
 		for _, source := range n.Roles {
-			p := compileOnce(source)
+			p := *compileOnce(source)
 			p.tight = true
-			found = r.roles(found, n, p)
+			found = r.roles(found, n, &p)
 		}
 	}
 	sort.SliceStable(found, func(a, b int) bool {
@@ -73,7 +73,7 @@ func (r *Reading) fillQuarters() {
 	}
 }
 
-func (r *Reading) roles(found []role, n *Need, p pattern) []role {
+func (r *Reading) roles(found []role, n *Need, p *pattern) []role {
 	for i := range r.Items {
 		end, m, ok := p.match(&r.Sentence, i)
 		if !ok || m < 0 || !n.accepts(r.Items[m].Q) || n.Kind == measure.KindLength && r.counts(m) && !r.sized(m) {

@@ -53,7 +53,7 @@ type Language struct {
 
 // scored is a cue of a form.
 type scored struct {
-	pattern
+	*pattern
 	form   int
 	weight int
 }
@@ -84,7 +84,7 @@ func NewLanguage(forms []*Form, odds Odds) *Language {
 
 // index files a cue under the words of the element that says most, so that only cues come
 // into question of which the sentence holds a word.
-func (l *Language) index(cue int, p pattern) {
+func (l *Language) index(cue int, p *pattern) {
 	var key *elem
 	for i := range p.elems {
 		if e := &p.elems[i]; e.kind == anyWord && !e.optional && (key == nil || len(e.words) < len(key.words)) {
@@ -106,7 +106,7 @@ func (l *Language) index(cue int, p pattern) {
 	}
 }
 
-func (l *Language) learn(p pattern) {
+func (l *Language) learn(p *pattern) {
 	for _, e := range p.elems {
 		for _, w := range e.words {
 			l.words[w.stem], l.texts[w.text] = true, w.stem

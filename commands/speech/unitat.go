@@ -34,12 +34,21 @@ func unitAt(ts []token, i int) (*measure.Unit, int) {
 		switch end := textAt(ts, i+used); {
 		case skip == 1 && (end == "]" || end == ")"):
 			used++
-		case end == "." && len(words[n-1]) <= 3 && i+used+1 < len(ts): // 3 in. wide
+		case end == "." && len(words[n-1]) <= 3 && i+used+1 < len(ts) && (!sealed(u.Symbol) || isRoleWord(textAt(ts, i+used+1))): // 3 in. wide
 			used++
 		}
 		return u, used
 	}
 	return misspeltUnit(ts, i+skip, skip)
+}
+
+// sealed says whether a unit is written without a stop, so that one behind it ends the sentence.
+func sealed(symbol string) bool {
+	switch symbol {
+	case "mm", "cm", "m", "m2", "m3", "kg", "g", "l", "ml", "c", "f", "pct":
+		return true
+	}
+	return false
 }
 
 // longUnits are the names of units that are long enough to be told with a slip of one letter.
@@ -111,6 +120,9 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 	if _, ok := dimensions[next]; ok && metricSizes(ts) {
 		return false
 	}
+	if ts[j-1].num != nil && ts[j-1].num.Cmp(longestInches) > 0 && letters(next) && !isRoleWord(next) && next != "of" && next != "span" {
+		return false // 310 in the middle, however that is spelled
+	}
 	if next == "" || next == "," || endSign(next) {
 		for k := j - 2; k >= 0 && k >= j-7; k-- {
 			switch ts[k].text {
@@ -130,7 +142,12 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 
 // woodOrAnd says whether a word may follow a size in inches as well as the preposition: 32 in oak, 76 in and.
 func woodOrAnd(w string) bool {
-	return w == "and" || w == "white" || w == "red" || w == "black" || slices.Contains(longWoods, w) || w == "oak" || w == "ash" || w == "pine" || w == "fir" || w == "hardwood" || w == "softwood"
+	return w == "and" || w == "white" || w == "red" || w == "black" || isWood(w)
+}
+
+// isWood says whether a word is the name of a timber that is told apart from other words.
+func isWood(w string) bool {
+	return slices.Contains(longWoods, w) || w == "oak" || w == "ash" || w == "pine" || w == "fir" || w == "hardwood" || w == "softwood"
 }
 
 // otherInches says whether another number of the message is one of inches beyond doubt, and none

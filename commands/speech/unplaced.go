@@ -74,7 +74,7 @@ func (r *Reading) filled(i int) bool {
 func (r *Reading) explained(i int) bool {
 	q := r.Items[i].Q
 	switch q.Kind {
-	case KindPrice, KindClock, KindDate, KindOrdinal, KindLabel, KindBefore, KindTolerance, KindUnread:
+	case KindPrice, KindClock, KindDate, KindOrdinal, KindLabel, KindBefore, KindTolerance, KindTold, KindUnread:
 		return true
 	case measure.KindNumber, KindCount, measure.KindLength:
 	default:

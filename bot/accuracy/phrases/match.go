@@ -72,6 +72,9 @@ func fields(rule string, want, got map[string]any) *Fault {
 	return nil
 }
 
+// noise is what binary fractions are off by: a number on the edge of its tolerance is within.
+const noise = 1e-9
+
 // matches compares one expected entry: a number, a number with its tolerance, a list, or words.
 func matches(want, got any) bool {
 	switch w := want.(type) {
@@ -80,7 +83,7 @@ func matches(want, got any) bool {
 		return ok && math.Abs(math.Abs(g)-math.Abs(w)) <= math.Max(0.005*math.Abs(w), 0.01)
 	case []any:
 		g, ok := got.(float64)
-		return ok && len(w) == 2 && math.Abs(g-w[0].(float64)) <= w[1].(float64)
+		return ok && len(w) == 2 && math.Abs(g-w[0].(float64)) <= w[1].(float64)+noise
 	case map[string]any:
 		return listMatches(w, got)
 	case string:
@@ -99,7 +102,7 @@ func listMatches(want map[string]any, got any) bool {
 	}
 	for i := range list {
 		v, ok := g[i].(float64)
-		if !ok || math.Abs(v-list[i].(float64)) > tol {
+		if !ok || math.Abs(v-list[i].(float64)) > tol+noise {
 			return false
 		}
 	}
