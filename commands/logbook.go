@@ -23,7 +23,7 @@ func logbook() *Topic {
 				{Weight: 6, Pattern: "what was|were .. decided|said|agreed|done|changed|written|noted"},
 				{Weight: 6, Pattern: "what did .. do|say|decide|agree|write|make|cut|glue|measure|buy|finish|get"},
 				{Weight: 6, Pattern: "what has|have .. done|made|said|cut|glued|measured|decided|written|finished"},
-				{Weight: 6, Pattern: "who measured|cut|glued|made|said|did|planed|sawed|wrote|set|changed|bought|decided|ordered|took|sanded|drilled|noted|fitted|put|added|started|=wanted|was|has|had|mentioned|asked|told|moved"},
+				{Weight: 6, Pattern: "who =measured|cut|glued|made|said|did|planed|sawed|wrote|set|changed|bought|decided|ordered|took|sanded|drilled|noted|fitted|put|added|started|wanted|was|has|had|mentioned|asked|told|moved"},
 				{Weight: 6, Pattern: "who has|have|had =measured|=cut|=glued|=made|=said|=noted|=written|=bought"},
 				{Weight: 6, Pattern: "when did|was|were|had|have we|i|he|she|they|petra|gil|the|it|that|bow|anyone"},
 				{Weight: 6, Pattern: "what was|were it that? we|i|gil|petra did|do|done|at|doing|on"},
