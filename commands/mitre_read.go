@@ -35,6 +35,9 @@ func readMitre(r *speech.Reading) {
 	if r.Says("other|opposite end =is|cut? square") || r.Says("square at|on the other|# end") || r.Says("=only # end") || r.Says("# end =only|mitred|square") {
 		r.Word("ends", "one end")
 	}
+	if i, ok := r.Find(trimWords + " is|are|:|=|of? # on? both|each|either|all"); ok && r.Items[i].Q.Bare() && saidNumberAt(r, i) >= smallestWidth {
+		r.Set("width_mm", i) // "trim is 55 both sides" is no corner
+	}
 	readCorner(r)
 	readCornerElsewhere(r)
 	for _, i := range angles(r) {

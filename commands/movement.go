@@ -162,8 +162,14 @@ func readFromTo(r *speech.Reading, from, to string) bool {
 	}
 	for _, i := range r.All("from #") {
 		if share(i) && wordAt(r, i+1) == "to" && share(i+2) && !followedBySize(r, i+2) {
-			r.Set(from, i)
-			r.Set(to, i+2)
+			first, last := *r.Items[i].Q, *r.Items[i+2].Q
+			if first.Bare() && last.Unit != nil {
+				first.Unit, first.Kind = last.Unit, last.Kind
+			}
+			r.Put(from, first)
+			r.Put(to, last)
+			r.Claim(i)
+			r.Claim(i + 2)
 			return true
 		}
 	}

@@ -92,7 +92,7 @@ func labelled(ts []token, i int) bool {
 
 func count(t token) *Quantity { return &Quantity{Kind: KindCount, Value: t.num, Integer: true} }
 
-var currency = wordSet("£ $ € eur euro euros quid bucks pound_sterling pounds_sterling gbp usd dollar dollars zl pln chf")
+var currency = wordSet("£ $ € eur euro euros quid bucks pound_sterling pounds_sterling gbp usd dollar dollars zl pln zloty chf franc francs krona kronor krone kroner kr sek nok dkk isk rand rands rupee rupees lira forint koruna czk leu lei lev leva hryvnia real reais peso pesos yen shilling shillings")
 
 // readPrice reads money: £41, 61 euro each, 1150 a cube.
 func readPrice(ts []token, i int, _ []Item) (*Quantity, int) {

@@ -124,13 +124,27 @@ func vulgarAt(text string, i int) (*big.Rat, int, bool) {
 
 // isSeparator is a point or a comma between two digits.
 func isSeparator(text string, i int) bool {
+	if text[i] == '\'' {
+		return threeFigures(text[i+1:])
+	}
 	return (text[i] == '.' || text[i] == ',') && i+1 < len(text) && isDigit(rune(text[i+1]))
+}
+
+// threeFigures says whether exactly three figures start a text, as behind the mark of thousands in 1'040: nobody
+// says so many inches.
+func threeFigures(text string) bool {
+	n := 0
+	for n < len(text) && isDigit(rune(text[n])) {
+		n++
+	}
+	return n == 3 && !strings.HasPrefix(text[n:], `"`)
 }
 
 // figures gives the value of digits with points and commas. A comma is a decimal mark
 // (12,5), unless exactly three digits follow each comma and no nought leads (12,567). Where
 // points and commas both stand, the last one is the decimal mark.
 func figures(s string) (*big.Rat, form) {
+	s = strings.ReplaceAll(s, "'", "")
 	points, commas := strings.Count(s, "."), strings.Count(s, ",")
 	switch {
 	case points > 0 && commas > 0:

@@ -327,6 +327,12 @@ func addSmaller(out []Item, it Item, next string, sized bool) bool {
 		return false
 	}
 	big1, small := out[k].Q, it.Q
+	if link == "" && minutesOfArc(big1, small, next) {
+		big1.Value = new(big.Rat).Add(big1.Value, new(big.Rat).Quo(small.Value, big.NewRat(60, 1)))
+		big1.Integer = false
+		out[k].End = it.End
+		return true
+	}
 	u := small.Unit
 	if small.Bare() && !small.Quarters {
 		u, _ = measure.UnitNamed(bareSmaller[big1.Unit.Symbol])
@@ -346,6 +352,19 @@ func addSmaller(out []Item, it Item, next string, sized bool) bool {
 		out[len(out)-1] = Item{Text: "", Start: out[k].End, End: out[k].End}
 	}
 	return true
+}
+
+// leastWithMinutes is from how many degrees on minutes behind them are taken for parts of a degree: of a shed
+// it is the time.
+const leastWithMinutes = 30
+
+// minutesOfArc says whether a number of minutes is a part of the degrees before it: 94 degrees 30 minutes, 94° 30'.
+func minutesOfArc(whole, small *Quantity, next string) bool {
+	if whole.Unit.Symbol != "deg" || small.Unit == nil || small.Unit.Symbol != "min" && small.Unit.Symbol != "ft" || !whole.Integer || !small.Integer {
+		return false
+	}
+	return whole.Value.Cmp(big.NewRat(leastWithMinutes, 1)) >= 0 && small.Value.Cmp(big.NewRat(60, 1)) < 0 && small.Value.Sign() > 0 &&
+		(next == "" || endSign(next) || next == "corner" || next == "angle" || next == "and")
 }
 
 // metresBeside says whether the bare number at i goes with the metres before it because the other side of a size

@@ -9,5 +9,5 @@ var shorthand = map[string]string{
 	"whats": "what's", "thats": "that's", "dont": "don't", "cant": "can't", "im": "i'm", "ive": "i've", "wats": "what's", "wots": "what's",
 	"vol": "volume", "qty": "quantity", "temp": "temperature", "wt": "weight", "approx": "about", "mitring": "mitre", "clmps": "clamps", "clamsp": "clamps",
 	"fae": "from", "frae": "from", "tae": "to", "lang": "long", "breit": "wide", "dae": "do", "whit": "what", "hoo": "how", "oot": "out", "doon": "down",
-	"aboot": "about", "noo": "now", "twa": "two", "owt": "anything", "mek": "make", "tek": "take", "fower": "four", "gie": "give", "nite": "night", "tonite": "tonight", "til": "till", "wan": "one", "ither": "other", "meer": "more", "thon": "that",
+	"aboot": "about", "noo": "now", "twa": "two", "owt": "anything", "mek": "make", "tek": "take", "fower": "four", "gie": "give", "nite": "night", "tonite": "tonight", "til": "till", "wan": "one", "diaganol": "diagonal", "diagnol": "diagonal", "diagnal": "diagonal", "diaganal": "diagonal", "diagnols": "diagonals", "diaganols": "diagonals", "ither": "other", "meer": "more", "thon": "that",
 }

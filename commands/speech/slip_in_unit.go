@@ -1,6 +1,9 @@
 package speech
 
-import "math/big"
+import (
+	"math/big"
+	"strings"
+)
 
 // What a piece of timber is hardly ever as thin and as narrow as in mm, so that centimetres were
 // likely meant: 168.5 × 9.4 × 4.2. Common practice, no source.
@@ -21,9 +24,20 @@ func (r *Reading) centimetresMeant() *Question {
 	return slipInUnit(r.Request, r.Form)
 }
 
+// structural says whether a name is that of a piece which is never a mere lath.
+func structural(name string) bool {
+	for _, w := range strings.Fields(name) {
+		switch w {
+		case "stile", "rail", "leg", "post", "shelf", "board", "door", "panel", "top", "bearer", "beam", "joist", "step", "tread", "rafter":
+			return true
+		}
+	}
+	return false
+}
+
 func slipInUnit(req Request, f *Form) *Question {
 	l, w, t := req.Slots["length_mm"], req.Slots["width_mm"], req.Slots["thickness_mm"]
-	broken := false
+	broken := structural(req.Word("name"))
 	for _, s := range []Slot{l, w, t} {
 		if s.Num == nil || !s.Bare || s.Unit != "mm" {
 			return nil
