@@ -245,6 +245,9 @@ func take(r *speech.Reading, i int, dimension string, twice bool) {
 // allowanceAt says whether the number at i is an allowance, for what, and whether it counts
 // twice. A place that follows without a link is a plain size: 70 wide.
 func allowanceAt(r *speech.Reading, i int) (dimension string, twice, ok bool) {
+	if wordAt(r, i+1) == "from" && wordAt(r, i+3) == "to" && wordAt(r, i+2) == wordAt(r, i+4) {
+		return "", false, false // 2150 from end to end is the length itself
+	}
 	for _, per := range r.Items[i].Q.Per {
 		if d := dimensionOf(per); d != "" {
 			return d, true, true
@@ -306,7 +309,7 @@ func placeBefore(r *speech.Reading, i int) (dimension string, twice, ok bool) {
 		w := wordAt(r, k)
 		d := dimensionOf(w)
 		if d == "" {
-			if !anyOf(w, "i|we|you|they|it|away|cut|cuts|take|takes|plane|planes|lose|loses|saw|trim|remove|add|allow|leave|leaves|about|comes|come|goes|go|gets|get|another|further|:|want|have|off|planer|the|eats|needs") {
+			if !anyOf(w, "i|we|you|they|it|away|cut|cuts|take|takes|plane|planes|lose|loses|looses|saw|trim|remove|add|allow|leave|leaves|about|comes|come|goes|go|gets|get|another|further|:|want|have|off|planer|the|eats|needs") {
 				return "", false, false
 			}
 			cutting = cutting || anyOf(w, "cut|cuts|take|takes|trim|saw|lose|loses|plane|planes|remove")

@@ -56,6 +56,9 @@ func readCompound(r *speech.Reading) {
 	if i, ok := r.Find("# mitred|mitered? =corners"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() {
 		r.Set("sides", i)
 	}
+	if i, ok := r.Find("# wooden|equal|flat|sloping|identical|same|plain|slanted|leaning|oak|ash|larch|sapele|pine =sides|walls|faces|panels"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() {
+		r.Set("sides", i)
+	}
 	if i, ok := r.Find("# of them|these|those"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() && r.Says("=sides|walls|staves|panels|boards") {
 		r.Set("sides", i)
 	}

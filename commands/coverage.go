@@ -73,7 +73,7 @@ func coverageNeeds() []speech.Need {
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length", Min: 30, Max: 30000, Roles: lengthRoles},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 10, Max: 20000, Roles: append([]string{"# =high|deep", "=height of|is|:? #"}, widthRoles...)},
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 2, Max: 300, Roles: thicknessRoles},
-		{Name: "coats", Kind: speech.KindCount, Label: "coats", Min: 1, Max: 20, Roles: []string{"# =coats|coat", "# =thin|light|heavy|more|full|good|brushed|further coats|coat", "=coats : #", "=coats #", "# =times|layers"}},
+		{Name: "coats", Kind: speech.KindCount, Label: "coats", Min: 1, Max: 20, Roles: []string{"# =coats|coat|applications|application|passes", "# =thin|light|heavy|more|full|good|brushed|further coats|coat", "=coats : #", "=coats #", "# =times|layers"}},
 		{Name: "finish", Kind: speech.KindWord, Label: "finish", Vocab: finishWords},
 		{Name: "spread_m2_l", Kind: measure.KindNumber, Label: "m² a litre", Min: 0.5, Max: 60, Roles: []string{"tin|can|label says|said|gives #"}},
 		{Name: "have_l", Kind: measure.KindVolume, Label: "at hand", Min: 0.01, Max: 1000, Own: true},

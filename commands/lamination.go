@@ -59,7 +59,7 @@ func bowNeeds() []speech.Need {
 		{Name: "thickness_mm", Kind: measure.KindLength, Label: "thickness", Min: 5, Max: 300,
 			Roles: append([]string{"# deep", "# thick .. bow|lamination", "=moulded|molded|molding of|is|:|to? #", "# =moulded|molded", "laminate|laminating|bend|bending|it|bow # to"}, thicknessRoles...)},
 		{Name: "radius_mm", Kind: measure.KindLength, Label: "radius", Min: 100, Max: 50000,
-			Roles: []string{"# in? =radius|rad|r", "radius|rad|r of|is|:|=|about|a? #", "to|on|round|around a|an|the? #", "bent|bend|curve|curved to|round|around a|an|the? #", "to|on|round|around a|an|the? .. # radius"}},
+			Roles: []string{"# in? =radius|rad|r", "radius|rad|r of|is|:|=|about|a? #", "=radius of|for|at the|our|its|a? inside|inner? =curve|bend|bow|former|form|face? is|:|=? #", "to|on|round|around a|an|the? #", "bent|bend|curve|curved to|round|around a|an|the? #", "to|on|round|around a|an|the? .. # radius"}},
 		{Name: "diameter_mm", Kind: measure.KindLength, Label: "diameter", Min: 200, Max: 100000, Own: true},
 		{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 6, Max: 600, Roles: append([]string{"=sided of|is|:|to? #", "# =sided"}, widthRoles...)},
 		{Name: "length_mm", Kind: measure.KindLength, Label: "length round the curve", Min: 100, Max: 20000,

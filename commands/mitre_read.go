@@ -3,6 +3,7 @@ package commands
 import (
 	"math"
 	"math/big"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -294,6 +295,14 @@ func readTrimWidths(r *speech.Reading) {
 		r.Claim(found[0])
 		r.Set("width2_mm", i)
 		return
+	}
+	if i, ok := r.Find("meets|meeting|against|joins|onto a|an|the|another? narrow|narrower|broad|broader|wide|wider|thin|thinner|smaller|larger|second|other? one|trim|piece|moulding|casing|skirting of|is? #"); ok && r.Alone(i) && !r.Request.Has("width2_mm") {
+		first := slices.DeleteFunc(append(found, r.All(trimWords+" of? #")...), func(k int) bool { return k == i })
+		if len(first) > 0 && first[0] < i {
+			r.Set("width_mm", first[0])
+			r.Set("width2_mm", i)
+			return
+		}
 	}
 	second := r.Says("=second|other|2nd|next one|trim|piece|bit|is|to|at|: ..") && !r.Says("=first|one|head|both|all ..")
 	for k, i := range found {

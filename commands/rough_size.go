@@ -19,9 +19,9 @@ const (
 )
 
 var (
-	lengthRoles    = []string{"# long", "# in|of? the? =length", "# is|for|as|that's|, that's|that|is? the|its =length", "=length of|is|:|=|are|about? #", "=length #", "long|length is|: #", "long #length", "# =tall"}
-	widthRoles     = []string{"# wide", "# in|of? the? =width", "# is|for|as|that's|, that's|that|is? the|its =width", "=width of|is|:|=|are? #", "=width #", "wide #", "# broad"}
-	thicknessRoles = []string{"# thick", "# in|of? the? =thickness", "# is|for|as|that's|, that's|that|is? the|its =thickness", "=thickness of|is|:|=|are? #", "=thickness #", "thick #"}
+	lengthRoles    = []string{"# long", "# in|of? the? =length", "# is|for|as|that's|, that's|that|is? the|its =length", "=length of|is|:|=|are|about? #", "=length of each|every|all|the|a joint|board|piece|glueline|one? is|:? #", "# from? =end|tip to =end|tip", "=length #", "long|length is|: #", "long #length", "# =tall"}
+	widthRoles     = []string{"# wide", "# in|of? the? =width", "# is|for|as|that's|, that's|that|is? the|its =width", "=width of|is|:|=|are? #", "=width of each|every|all|the|a board|piece|plank|one? is|:? #", "=width #", "wide #", "# broad|breadth", "breadth of|is|:|=? #", "# across? the =face|grain", "# from? =edge to =edge"}
+	thicknessRoles = []string{"# thick", "# rough|sawn? =stock|stuff", "# in|of? the? =thickness", "# is|for|as|that's|, that's|that|is? the|its =thickness", "=thickness of|is|:|=|are? #", "=thickness of each|every|all|the|a board|piece|plank|one? is|:? #", "=thickness #", "thick #"}
 )
 
 // partNeeds are the needs of a piece of timber. deep tells whether "deep" is its thickness.

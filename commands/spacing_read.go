@@ -10,7 +10,7 @@ import (
 
 const (
 	// setOutThings are what is set out, in the plural: "slats of 70", "hooks: 6".
-	setOutThings = "holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|rails|jars|plates|hangers|brackets|shelves|drawers|boards|planks|strips|bolts|studs|things|pieces"
+	setOutThings = "holes|hooks|pegs|slats|mugs|dowels|pins|screws|plugs|spindles|balusters|battens|rungs|cups|bars|posts|knobs|nails|rails|jars|plates|hangers|brackets|shelves|drawers|boards|planks|strips|uprights|dividers|partitions|bolts|studs|things|pieces"
 	// stackedThings lie one above the other: the row goes by how thick they are.
 	stackedThings = "shelves|shelf|drawers|rungs|rung"
 	// rowFurniture is what a row may stand in or on, beside rowWords.
@@ -27,7 +27,7 @@ func readThings(r *speech.Reading) {
 			r.Claim(i) // between two posts
 		}
 	}
-	for _, i := range r.All("the|both|all # =ends|sides|edges") {
+	for _, i := range append(r.All("the|both|all # =ends|sides|edges"), r.All("the|those|both # at|by|near|against the? =ends|sides|walls|edges")...) {
 		if r.Alone(i) && saidNumberAt(r, i) <= 4 {
 			r.Claim(i) // at the two ends
 		}
@@ -36,6 +36,9 @@ func readThings(r *speech.Reading) {
 	along, across := "wide|broad|across|width", "thick|thickness|deep|high|tall|long"
 	if r.Says("=" + stackedThings) {
 		along, across = "thick|thickness|high|tall", "wide|broad|deep|long"
+	}
+	if r.Says("=uprights|dividers|partitions") && !r.Says("# wide|broad|across") {
+		along, across = "thick|thickness", "wide|broad|deep|high|tall|long"
 	}
 	sized := r.Request.Has("item_mm")
 	for i := range r.Items {

@@ -42,9 +42,9 @@ func squareCheck() *Topic {
 			},
 			Needs: []speech.Need{
 				{Name: "width_mm", Kind: measure.KindLength, Label: "width", Min: 50, Max: 10000,
-					Roles: []string{"# wide|width|across|broad", "=width|sole of|is|:|=|at? #", "wide #", "one side|leg|stick|arm is|of|:? #"}},
+					Roles: []string{"# wide|width|across|broad", "=width|sole of|is|:|=|at? #", "wide #", "one side|leg|stick|arm is|of|:? #", "# along one|a side|leg|edge|wall|arm"}},
 				{Name: "height_mm", Kind: measure.KindLength, Label: "height", Min: 50, Max: 10000,
-					Roles: []string{"# high|tall|height|=long|deep|up", "=height|post|upright|jamb|stud|stile|drop is|of|:|=|at|side? #", "high #", "other side|leg|stick|arm is|of|:? #", "side|leg|stick|arm .. the? other one? is|of|at|:|,? #"}},
+					Roles: []string{"# high|tall|height|=long|deep|up", "=height|post|upright|jamb|stud|stile|drop is|of|:|=|at|side? #", "high #", "other side|leg|stick|arm is|of|:? #", "# along the? other|second", "side|leg|stick|arm .. the? other one? is|of|at|:|,? #"}},
 				{Name: "diagonal_mm", Kind: measure.KindLength, Label: "diagonal", Min: 60, Max: 15000},
 				{Name: "diagonal2_mm", Kind: measure.KindLength, Label: "other diagonal", Min: 60, Max: 15000},
 				side("bottom_mm", "bottom", "bottom|sill|base|threshold"),

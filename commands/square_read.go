@@ -16,7 +16,7 @@ var diagonalPatterns = []string{
 	"=bottom|top =left|right to|-|and? the? =bottom|top =left|right is|reads|:|=|measures|at? #", "tl|tr|bl|br -|to? tl|tr|bl|br is|:|=? #",
 	"diagonal|diagonals|diags|diag one|first|both|each|the|of|is|are|=|:|at|measure|measures|measured|reads|read|came|come|comes|out|to|as|a|about|it|they? #",
 	"diagonal|diagonals|diags|diag .. are|is|read|reads|measure|measures|measured|:|=|came|come|comes|out|of|at|give|gives|gave|giving|show|shows|showed|have|has|say|says out|to|at|as|me|us? #", "diagonal|diagonals one has|gives|shows #", "# in|on|along one|a|the? diagonal", "cross|crosswise|crossways measure|measures|is|reads|:? #",
-	"# across? from? end|corner|tip to end|corner|tip", "end|ends|corner|corners|tip to end|ends|corner|corners|tip is|reads|:|of|measures? #",
+	"marks|points|ends|tips is|measures|:|comes|reads #", "# across? from? end|corner|tip to end|corner|tip", "end|ends|corner|corners|tip to end|ends|corner|corners|tip is|reads|:|of|measures? #",
 	"end of .. end of .. #", "to|and the? end|top|tip of|on the? other|second|post|upright|sill|rail is|measures|:|=|,? #", "top|end of .. to .. end|top of .. #", "across the? corners|diagonal is|:? #", "# corner|end to corner|end", "# diagonally|diagonal", "# across the? corners|corner",
 	"corner|end to corner|end i|we? get|got|make|have|read|measure|both|each|ways|way|it|it's|is|,|:? # one|and|,|/|&", "corner|end to corner|end .. #", "# one way|diagonal .. # the? other", "way is|was|:|,|=? #", "# # way", "# from # corner to", "# from one|the|a corner to",
 	"# and|/|,|&|vs|+|-|by # diagonals|diagonally|corner", "one diagonal #", "# one diagonal",

@@ -17,7 +17,7 @@ var speciesWords = func() *speech.Vocabulary {
 
 // glueWords are the families of glue with the ways of naming them.
 var glueWords = speech.NewVocabulary("adhesive", map[string][]string{
-	"pva":                  {"pva glue", "white glue", "wood glue", "carpenter's glue", "carpenters glue", "yellow glue", "aliphatic", "pvac", "aliphatic resin", "joiner's glue", "weissleim"},
+	"pva":                  {"pva glue", "white glue", "wood glue", "carpenter's glue", "carpenters glue", "yellow glue", "aliphatic", "pvac", "aliphatic resin", "joiner's glue", "weissleim", "polyvinyl acetate", "polyvinyl"},
 	"pva d3":               {"d3", "d3 pva", "d3 glue", "pva d3 glue", "waterproof pva", "exterior pva", "d3 wood glue"},
 	"pva d4":               {"d4", "d4 pva", "d4 glue", "d4 wood glue"},
 	"polyurethane":         {"pu", "pur", "pu glue", "polyurethane glue", "one part polyurethane", "one-part polyurethane", "1k pu", "foaming glue", "polyurethan", "pur glue", "urethane glue", "urethane", "poly glue"},

@@ -42,7 +42,7 @@ func main() {
 	folders := flag.Args()
 	if len(folders) == 0 {
 		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/own6", "testdata/phrases/own6-third", "testdata/phrases/own7",
-			"testdata/phrases/own8", "testdata/phrases/own9", "testdata/phrases/own10", "testdata/phrases/own11", "testdata/phrases/aside", "testdata/phrases/third",
+			"testdata/phrases/own8", "testdata/phrases/own9", "testdata/phrases/own10", "testdata/phrases/own11", "testdata/phrases/own12", "testdata/phrases/aside", "testdata/phrases/third",
 			"testdata/phrases/aside8", "testdata/phrases/aside9"}
 	}
 	for _, f := range folders {

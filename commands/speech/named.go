@@ -20,7 +20,7 @@ func readGauge(ts []token, i int, _ []Item) (*Quantity, int) {
 		return gauge(i+1, 2)
 	case (w == "no" || w == "number" || w == "#" || w == "nr") && i > 0 && isNamed(ts[i-1].text):
 		return nil, 0 // bow no 3
-	case w == "#", w == "no" || w == "number":
+	case w == "#", w == "no" || w == "number" || w == "size" || w == "nr":
 		at := i + 1
 		if textAt(ts, at) == "." {
 			at++
@@ -58,7 +58,9 @@ func readCounted(ts []token, i int, before []Item) (*Quantity, int) {
 			return count(ts[i]), 3
 		}
 		return count(ts[i]), 2
-	case next == "nr", next == "pcs", next == "pieces", next == "pc", next == "times" && glued:
+	case next == "pc" && humidityAhead(textAt(ts, i+2)):
+		return nil, 0
+	case next == "nr", next == "nos", next == "pcs", next == "pieces", next == "pc", next == "times" && glued:
 		return count(ts[i]), 2
 	case next == "×" && ts[i+1].raw != "by" && (i+2 >= len(ts) || !startsQuantity(ts, i+2) && !labelled(ts, i+2)):
 		return count(ts[i]), 2
@@ -66,6 +68,11 @@ func readCounted(ts []token, i int, before []Item) (*Quantity, int) {
 		return count(ts[i]), 1
 	}
 	return nil, 0
+}
+
+// humidityAhead says whether a word tells that "pc" before it is a share: 65pc RH.
+func humidityAhead(w string) bool {
+	return w == "rh" || w == "humidity" || w == "relative" || w == "mc" || w == "moisture"
 }
 
 // offWhat are the words behind "off" when something is taken away: 4 off the thickness.
@@ -419,7 +426,7 @@ func (s Sentence) labels() {
 		if q == nil || !q.Bare() || !q.Integer || q.High != nil {
 			continue
 		}
-		if noThings(s.word(i + 1)) {
+		if _, going := goings[s.word(i-2)]; noThings(s.word(i+1)) || going && s.word(i-1) == "in" && s.endsSize(i+1) { // be there in 20
 			q.Kind = KindTold
 			continue
 		}

@@ -228,6 +228,8 @@ func properFraction(ts []token, from int) (*big.Rat, int) {
 	switch w := textAt(ts, from); {
 	case w == "a" || w == "an":
 		used++
+	case w == "half" && from > 0 && textAt(ts, from+1) != "past" && textAt(ts, from+1) != "a":
+		return big.NewRat(1, 2), from + 1 // two and half
 	case ones[w] > 0 && ones[w] < 64:
 		count, used = ones[w], from+1
 	default:

@@ -68,7 +68,7 @@ type Sentence struct {
 
 // Read cuts a text into words and quantities.
 func Read(raw string) Sentence {
-	text := normal(raw)
+	text := written(normal(raw))
 	ts := spell(mendExact(tokens(text)))
 	s := Sentence{Raw: raw, Text: text, Items: make([]Item, 0, len(ts))}
 	for i := 0; i < len(ts); {
@@ -265,6 +265,7 @@ func (s Sentence) joined() Sentence {
 		out = append(out, it)
 	}
 	s.Items = out
+	s.slashes()
 	s.unitsAhead()
 	s.amended()
 	s.ranges()
@@ -275,6 +276,16 @@ func (s Sentence) joined() Sentence {
 	s.tolerances()
 	s.superseded()
 	return s
+}
+
+// slashes makes a size of lengths with slashes between: 3.6 m / 20 cm / 38 mm.
+func (s *Sentence) slashes() {
+	length := func(q *Quantity) bool { return q != nil && q.Kind == measure.KindLength && len(q.Per) == 0 }
+	for i := 1; i+1 < len(s.Items); i++ {
+		if s.word(i) == "/" && length(s.quantity(i-1)) && length(s.quantity(i+1)) {
+			s.Items[i].Text, s.Items[i].Stem = "×", "×"
+		}
+	}
 }
 
 // unitsAhead gives a bare number, or a size of several, the unit that stands before it with a colon: "square metres: 1.1".
@@ -363,6 +374,9 @@ func minutesOfArc(whole, small *Quantity, next string) bool {
 	if whole.Unit.Symbol != "deg" || small.Unit == nil || small.Unit.Symbol != "min" && small.Unit.Symbol != "ft" || !whole.Integer || !small.Integer {
 		return false
 	}
+	if small.Unit.Symbol == "ft" { // 12°30'
+		return small.Value.Cmp(big.NewRat(60, 1)) < 0 && small.Value.Sign() > 0
+	}
 	return whole.Value.Cmp(big.NewRat(leastWithMinutes, 1)) >= 0 && small.Value.Cmp(big.NewRat(60, 1)) < 0 && small.Value.Sign() > 0 &&
 		(next == "" || endSign(next) || next == "corner" || next == "angle" || next == "and")
 }
@@ -375,6 +389,9 @@ func (s Sentence) metresBeside(out []Item, i int) bool {
 		return i+3 < len(s.Items) && metres(s.quantity(i+2)) && s.Items[i+3].Q != nil && s.Items[i+3].Q.Bare()
 	}
 	k := len(out) - 1
+	if k >= 0 && metres(out[k].Q) && s.word(i+1) == "," && strings.Contains(s.Text[out[k].Start:out[k].End], "met") {
+		return true // a radius of one metre eighty, 36 thick
+	}
 	return (s.word(i+1) == "" || endSign(s.word(i+1))) && k >= 2 && metres(out[k].Q) && out[k-1].Text == "×" && metres(out[k-2].Q) && !out[k-2].Q.Integer
 }
 
@@ -399,6 +416,8 @@ func allowedSmaller(whole *Quantity, u *measure.Unit, small *Quantity, link stri
 			return true // one metre and ten centimetres
 		}
 		return whole.Unit.Kind == measure.KindDuration || whole.Unit.Kind == measure.KindMass || (whole.Unit.Symbol == "ft" || whole.Unit.Symbol == "yd") && !small.Bare()
+	case "-":
+		return whole.Unit.Symbol == "ft" && !small.Bare() // 1'-6 1/2"
 	case ",":
 		return whole.Unit.Symbol == "km"
 	}

@@ -194,3 +194,35 @@ func TestDecimalCommaInMetres(t *testing.T) {
 		}
 	}
 }
+
+func TestHabitsOfWritingNumbers(t *testing.T) {
+	for text, want := range map[string][]float64{
+		"2m40 long":                        {2400},
+		"5ft4":                             {1625.6},
+		"a stile of 1.680 mm × 92 mm":      {1680, 92},
+		"1.765 × 812 mm, 1.945 and 1.941":  {1765, 812, 1945, 1941},
+		"span 1 050 mm":                    {1050},
+		"2 600 mm boards":                  {2, 600},
+		"1.125 in":                         {28.575},
+		"2.400 m":                          {2400},
+		"1'040 mm":                         {1040},
+		`1'-6 1/2"`:                        {469.9},
+		"3m60/20cm/38mm":                   {3600, 200, 38},
+		"a radius of one metre eighty, 36": {1800, 36},
+	} {
+		var got []float64
+		for _, q := range speech.Quantities(text) {
+			v, _ := q.Base().Float64()
+			got = append(got, v)
+		}
+		if len(got) != len(want) {
+			t.Errorf("%q reads %v, want %v", text, got, want)
+			continue
+		}
+		for i := range want {
+			if math.Abs(got[i]-want[i]) > 1e-9 {
+				t.Errorf("%q reads %v, want %v", text, got, want)
+			}
+		}
+	}
+}

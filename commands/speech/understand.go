@@ -146,7 +146,7 @@ func (l *Language) Understand(text string, c Context) Understanding {
 	if explicit && (c.keeps(best.form, v[0]) && !l.talk(v, s) || len(s.Items) <= shortest && v[0].p < certain) {
 		v = append([]choice{{best.form, likely}}, v...)
 	}
-	if !explicit && c.Last != nil && (!l.talk(v, s) || s.mark()) {
+	if !explicit && c.Last != nil {
 		if u, ok := l.followUp(s, c, v[0]); ok {
 			return u
 		}

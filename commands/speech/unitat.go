@@ -117,7 +117,7 @@ func inchesMeant(ts []token, j int, hyphen bool) bool {
 	if _, ok := afterPreposition[next]; ok || misspeltWood(next) {
 		return woodOrAnd(next) && ts[j-1].num.Cmp(longestInches) <= 0 && otherInches(ts, j)
 	}
-	if _, ok := dimensions[next]; ok && metricSizes(ts) {
+	if _, ok := dimensions[next]; ok && (metricSizes(ts) || leastInSize(ts).Cmp(leastMetric) >= 0) {
 		return false
 	}
 	if ts[j-1].num != nil && ts[j-1].num.Cmp(longestInches) > 0 && letters(next) && !isRoleWord(next) && next != "of" && next != "span" {
@@ -175,6 +175,21 @@ var dimensions = wordSet("length width breadth thickness depth height diameter")
 
 // longestInches is the largest number that may be one of inches in a message about parts.
 var longestInches = big.NewRat(130, 1)
+
+// leastMetric is from which number on "60 in width" is one of millimetres, where no smaller one stands so. Common
+// practice, no source.
+var leastMetric = big.NewRat(25, 1)
+
+// leastInSize gives the smallest number in front of "in width" and the like.
+func leastInSize(ts []token) *big.Rat {
+	least := longestInches
+	for i := 2; i < len(ts); i++ {
+		if _, ok := dimensions[ts[i].text]; ok && ts[i-1].text == "in" && ts[i-2].isNumber() && ts[i-2].num.Cmp(least) < 0 {
+			least = ts[i-2].num
+		}
+	}
+	return least
+}
 
 // metricSizes says whether a message tells its sizes in metric units: by a unit, or by a number
 // that is too large for inches.

@@ -28,6 +28,7 @@ var tables = []struct {
 	{"testdata/phrases/own9/*.tsv", 2, 1},
 	{"testdata/phrases/own10/*.tsv", 2, 1},
 	{"testdata/phrases/own11/*.tsv", 2, 1},
+	{"testdata/phrases/own12/*.tsv", 2, 1},
 	{"testdata/phrases/aside/*.tsv", 2, 1},
 	{"testdata/phrases/third/*.tsv", 2, 1},
 }
