@@ -43,7 +43,7 @@ func main() {
 	if len(folders) == 0 {
 		folders = []string{"testdata/phrases", "testdata/phrases/own", "testdata/phrases/own6", "testdata/phrases/own6-third", "testdata/phrases/own7",
 			"testdata/phrases/own8", "testdata/phrases/own9", "testdata/phrases/own10", "testdata/phrases/own11", "testdata/phrases/own12", "testdata/phrases/aside", "testdata/phrases/third",
-			"testdata/phrases/aside8", "testdata/phrases/aside9"}
+			"testdata/phrases/aside8", "testdata/phrases/aside9", "testdata/phrases/aside10"}
 	}
 	for _, f := range folders {
 		if err := report(f, *all, *quiet, keptAside(f)); err != nil {
