@@ -63,7 +63,7 @@ func arcOf() *Topic {
 func readArc(r *speech.Reading) {
 	passAll(r, "spring|springs|springing|starts at|from #") // a height in the wall
 	claimAsides(r)
-	claimSizesOf(r, strings.Replace(stuffWords, "|beam", "", 1)+"|trim", "arch|arc|head|bow|opening|doorway|door|window|curve|hoop|it|chord|rise|rises|roof", "wide|width|long|length|thick|deep|high|tall|across|×")
+	claimSizesOf(r, flatStuff+"|trim", "arch|arc|head|bow|opening|doorway|door|window|curve|hoop|it|chord|rise|rises|roof", "wide|width|long|length|thick|deep|high|tall|across|×")
 	if i, ok := r.Find("# across"); ok && r.Alone(i) { // "radius for a bow 1600 across" is no radius yet
 		r.Set("chord_mm", i)
 	}

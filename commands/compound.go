@@ -53,14 +53,14 @@ func compound() *Topic {
 // readCompound reads the number of sides and the slope, from upright or to the bench.
 func readCompound(r *speech.Reading) {
 	readSides(r)
-	if i, ok := r.Find("# mitred|mitered? =corners"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() {
-		r.Set("sides", i)
+	ways := []string{"# mitred|mitered? =corners", "# wooden|equal|flat|sloping|identical|same|plain|slanted|leaning|oak|ash|larch|sapele|pine =sides|walls|faces|panels"}
+	if r.Says("=sides|walls|staves|panels|boards") {
+		ways = append(ways, "# of them|these|those")
 	}
-	if i, ok := r.Find("# wooden|equal|flat|sloping|identical|same|plain|slanted|leaning|oak|ash|larch|sapele|pine =sides|walls|faces|panels"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() {
-		r.Set("sides", i)
-	}
-	if i, ok := r.Find("# of them|these|those"); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() && r.Says("=sides|walls|staves|panels|boards") {
-		r.Set("sides", i)
+	for _, p := range ways {
+		if i, ok := r.Find(p); ok && !r.Request.Has("sides") && r.Items[i].Q.Bare() {
+			r.Set("sides", i)
+		}
 	}
 	if r.Says("butt|butted|butting") && !r.Says("mitred|mitre|miter|mitered") {
 		r.Word("joint", "butted")

@@ -8,7 +8,10 @@ import (
 
 // stuffWords are what things are set out on or cut from: their sizes are not those of what is
 // asked about. Only the words as they stand: "6 rails" are the things themselves.
-const stuffWords = "strip|board|rail|batten|beam|plank|stile|cleat|lath|member|ledger|timber|wood|stock|section|blank|slab"
+const stuffWords = flatStuff + "|beam"
+
+// flatStuff is what no arc is called by, as it may be a roof beam.
+const flatStuff = "strip|board|rail|batten|plank|stile|cleat|lath|member|ledger|timber|wood|stock|section|blank|slab"
 
 // sizeWord says whether a word makes the number before it a size of something.
 func sizeWord(w string) bool {

@@ -168,12 +168,13 @@ func pair(r *speech.Reading) {
 		return r.Moved(map[string]string{"length_mm": "width_mm", "width_mm": "thickness_mm"})
 	}
 	losses := r.Request.Has("thickness_allowance_mm") && !r.Request.Has("length_allowance_mm")
+	either := wide < long && long <= sectionWidest && wide <= sectionThickest
 	switch {
 	case long < wide && long <= sectionThickest && wide <= sectionWidest: // 27 × 110
 		r.Request = r.Moved(map[string]string{"length_mm": "thickness_mm", "width_mm": "width_mm"})
-	case losses, wide < long && long <= sectionWidest && wide <= sectionThickest && r.Says("plank|board|stick|baulk of? #size"), wide < long && long <= sectionWidest && wide <= sectionThickest && r.Says("#size plank|board"):
+	case losses, either && (r.Says("plank|board|stick|baulk of? #size") || r.Says("#size plank|board")):
 		r.Request = section()
-	case long <= sectionWidest && wide <= sectionThickest && wide < long:
+	case either:
 		r.Question = speech.Choice("Is that a width and a thickness, or a length and a width?",
 			speech.Option{Label: "width × thickness", Words: []string{"section", "width and thickness", "thickness", "width by thickness"}, Request: section()},
 			speech.Option{Label: "length × width", Words: []string{"length", "length and width", "length by width"}, Request: r.Moved(nil)})

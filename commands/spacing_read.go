@@ -22,14 +22,11 @@ const (
 // readThings reads which size of the things is the one along the row, and sets aside their others: slats
 // 70 wide and 22 thick, spindles of 32 and 900 long, shelves 20 thick and 250 deep.
 func readThings(r *speech.Reading) {
-	for _, i := range r.All("between|inside the? # " + boundThings) {
-		if r.Alone(i) && saidNumberAt(r, i) <= 4 {
-			r.Claim(i) // between two posts
-		}
-	}
-	for _, i := range append(r.All("the|both|all # =ends|sides|edges"), r.All("the|those|both # at|by|near|against the? =ends|sides|walls|edges")...) {
-		if r.Alone(i) && saidNumberAt(r, i) <= 4 {
-			r.Claim(i) // at the two ends
+	for _, p := range []string{"between|inside the? # " + boundThings, "the|both|all # =ends|sides|edges", "the|those|both # at|by|near|against the? =ends|sides|walls|edges"} {
+		for _, i := range r.All(p) {
+			if r.Alone(i) && saidNumberAt(r, i) <= 4 {
+				r.Claim(i) // between two posts, at the two ends
+			}
 		}
 	}
 	readEachOf(r)

@@ -157,10 +157,15 @@ func (s *Sentence) years() {
 			continue
 		}
 		in := s.word(i-1) == "in" || s.word(i-1) == "since"
-		if q := it.Q; in && (past || isPast(s.word(i+1))) && q.Bare() && q.Integer && q.High == nil && q.Value.Cmp(big.NewRat(1900, 1)) >= 0 && q.Value.Cmp(big.NewRat(2099, 1)) <= 0 && (s.endsSize(i+1) || isPast(s.word(i+1))) {
+		if q := it.Q; in && (past || isPast(s.word(i+1))) && q.High == nil && q.mayBeYear() && (s.endsSize(i+1) || isPast(s.word(i+1))) {
 			q.Kind = KindDate
 		}
 	}
+}
+
+// mayBeYear says whether a number can be a year that somebody speaks of.
+func (q *Quantity) mayBeYear() bool {
+	return q.Bare() && q.Integer && q.Value.Cmp(big.NewRat(1900, 1)) >= 0 && q.Value.Cmp(big.NewRat(2099, 1)) <= 0
 }
 
 var pastWords = wordSet("was were had did got made built bought cut broke left put went came took gave been bow last old first first-one paid sold hung stood dropped lost borrowed spoiled spoilt used wrecked burnt nicked")

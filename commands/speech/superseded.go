@@ -14,7 +14,7 @@ func (s *Sentence) superseded() {
 		last := i + 2*(n-1)
 		to := s.standsNow(last + 1)
 		replaced := to > 0 && s.chain(to) == n && comparable(s.Items[i].Q, s.Items[to].Q) && (s.Items[i].Q.Kind != measure.KindPercent || s.movesOn(to))
-		if replaced && (s.oncePlaced(i) || s.insteadBehind(to+2*(n-1)+1)) && (s.nowBetween(last+1, to) || s.insteadBehind(to+2*(n-1)+1)) {
+		if replaced && (s.insteadBehind(to+2*(n-1)+1) || s.oncePlaced(i) && s.nowBetween(last+1, to)) {
 			for k := 0; k < n; k++ {
 				s.Items[i+2*k].Q.yield(s.Items[to+2*k].Q)
 			}

@@ -10,7 +10,7 @@ func (s *Sentence) tolerances() {
 		if q == nil || q.High != nil || q.Kind != measure.KindNumber && q.Kind != measure.KindLength && q.Kind != measure.KindAngle && q.Kind != measure.KindTemperature && q.Kind != measure.KindPercent {
 			continue
 		}
-		if s.word(i-1) == "±" || s.word(i-1) == "-" && s.word(i-2) == "/" && s.word(i-3) == "+" || s.exactTo(i) || s.word(i-1) == "within" && (q.Fraction || s.word(i-2) == "accurate") {
+		if s.word(i-1) == "±" || s.word(i-1) == "-" && s.word(i-2) == "/" && s.word(i-3) == "+" || s.exactTo(i) || s.word(i-1) == "within" && q.Fraction {
 			q.Kind = KindTolerance
 		}
 	}

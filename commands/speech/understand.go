@@ -137,13 +137,14 @@ func (l *Language) Understand(text string, c Context) Understanding {
 		}
 	}
 	v := l.verdict(s, ranked)
-	if u, ok := l.correction(s, c, best); ok && !l.talk(v, s) {
+	talk := l.talk(v, s)
+	if u, ok := l.correction(s, c, best); ok && !talk {
 		return u
 	}
 	if c.Last == nil && l.refersBack(s) {
 		c.Last = c.Anyone
 	}
-	if explicit && (c.keeps(best.form, v[0]) && !l.talk(v, s) || len(s.Items) <= shortest && v[0].p < certain) {
+	if explicit && (c.keeps(best.form, v[0]) && !talk || len(s.Items) <= shortest && v[0].p < certain) {
 		v = append([]choice{{best.form, likely}}, v...)
 	}
 	if !explicit && c.Last != nil {
@@ -151,7 +152,7 @@ func (l *Language) Understand(text string, c Context) Understanding {
 			return u
 		}
 	}
-	if !explicit && c.Others != nil && c.Open == nil && !l.talk(v, s) {
+	if !explicit && c.Others != nil && c.Open == nil && !talk {
 		if u, ok := l.reply(s, c, c.Others, best); ok {
 			u.Theirs = true
 			return u
@@ -223,8 +224,9 @@ func (l *Language) goesOn(s Sentence, c Context, fresh Understanding) (Understan
 }
 
 type rank struct {
-	form  *Form
-	score int
+	form     *Form
+	score    int
+	evidence int // of the score, what no cue tells
 }
 
 // rank scores every topic by the cues that the sentence holds, best first.
@@ -254,7 +256,8 @@ func (l *Language) rank(s *Sentence) []rank {
 	}
 	for i, f := range l.forms {
 		if f.Evidence != nil {
-			out[i].score += f.Evidence(*s)
+			out[i].evidence = f.Evidence(*s)
+			out[i].score += out[i].evidence
 		}
 	}
 	sort.SliceStable(out, func(a, b int) bool { return out[a].score > out[b].score })

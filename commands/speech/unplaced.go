@@ -204,7 +204,7 @@ func (r *Reading) otherTimes(i int) bool {
 	switch r.word(i - 1) {
 	case "was", "were", "been":
 		return true
-	case "until", "till", "til":
+	case "until", "till":
 		return q.Bare()
 	case "on":
 		return q.Fraction
@@ -213,12 +213,9 @@ func (r *Reading) otherTimes(i int) bool {
 			return true
 		}
 	}
-	if !q.Bare() || !q.Integer || q.Value.Cmp(big.NewRat(1900, 1)) < 0 || q.Value.Cmp(big.NewRat(2099, 1)) > 0 {
-		return false
-	}
 	switch r.word(i - 1) {
-	case "in", "since", "from", "of", "until", "till", "before", "after":
-		return true
+	case "in", "since", "from", "of", "before", "after":
+		return q.mayBeYear()
 	}
 	return false
 }

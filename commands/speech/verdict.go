@@ -2,6 +2,7 @@ package speech
 
 import (
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -38,10 +39,8 @@ type choice struct {
 // and the others tell a story: where the whole leaves it open, the one that is certain counts.
 func (l *Language) verdict(s Sentence, ranked []rank) []choice {
 	whole := l.weigh(s, ranked)
-	for _, f := range l.forms {
-		if f.Evidence != nil && f.Evidence(s) >= Sure { // a list says more by its lines than by its words
-			return append([]choice{{ranked[0].form, 1}}, whole...)
-		}
+	if slices.ContainsFunc(ranked, func(r rank) bool { return r.evidence >= Sure }) { // a list says more by its lines than by its words
+		return append([]choice{{ranked[0].form, 1}}, whole...)
 	}
 	parts := s.sentences()
 	if whole[0].form != nil && whole[0].p >= likely || len(parts) < 2 {

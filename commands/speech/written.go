@@ -26,6 +26,9 @@ var (
 
 // written puts numbers that are written after the habits of a trade or a country in the plain way.
 func written(text string) string {
+	if !strings.ContainsAny(text, "0123456789") {
+		return text
+	}
 	for _, h := range habits {
 		text = h.write.ReplaceAllString(text, h.plain)
 	}
